@@ -1,0 +1,6 @@
+#![doc = "Lamella plans bar soap that is poured in layers."]
+#![forbid(unsafe_code)]
+
+pub mod limits;
+pub mod material;
+pub mod quantity;

@@ -1,0 +1,25 @@
+//! What goes into a bar: fats, alkalis, liquids, additives, acids, colourants, scents, each with where its numbers come
+//! from.
+//!
+//! In: the rows of `core/data`, turned into static tables when the crate is built. Out: [`Fat`], [`Additive`] and the
+//! others, looked up by id. Depends on `quantity` alone.
+
+pub mod acid;
+pub mod additive;
+pub mod alkali;
+pub mod atoms;
+pub mod basis;
+pub mod colourant;
+pub mod fat;
+pub mod fatty_acid;
+pub mod fragrance;
+// pub mod library;
+
+pub use acid::Acid;
+pub use additive::{Additive, Composition, Form};
+pub use alkali::Alkali;
+pub use basis::{Basis, BasisKind};
+pub use colourant::{Colourant, ColourantKind};
+pub use fat::{AcidShare, Fat, FatDensity, FatKind, Inci, Ranged};
+pub use fatty_acid::{Class, FattyAcid};
+pub use fragrance::{Fragrance, FragranceKind};

@@ -1,0 +1,215 @@
+//! The only place that touches decimal operators: a 28-digit number that never panics.
+#![expect(clippy::arithmetic_side_effects, reason = "this file is where the checked operations are made")]
+
+use std::ops::{Add, Div, Mul, Neg, Sub};
+
+use rust_decimal::{Decimal, RoundingStrategy};
+
+use crate::limits::DECIMALS;
+
+/// A number inside a computation: up to 28 significant digits, or *poisoned* once an operation overflowed or divided
+/// by zero. Poison spreads like a NaN and is met once, where the result becomes a quantity, so a formula reads as a
+/// formula.
+///
+/// The decimal library rounds silently past 28 digits. A chain of a plan starts from values below 1e6 with few decimals
+/// and publishes twelve decimals, so at least nine guard digits lie between that rounding and anything a maker sees; an
+/// oracle in rational arithmetic holds the published figures to it.
+///
+/// ```
+/// use lamella::quantity::Exact;
+/// let third = Exact::ONE / Exact::from(3);
+/// assert_eq!((third * Exact::from(3)).rounded(12), Exact::ONE.rounded(12));
+/// assert!((Exact::ONE / Exact::ZERO).decimal().is_none());
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Exact(Option<Decimal>);
+
+impl Exact {
+    /// Nought.
+    pub const ZERO: Self = Self(Some(Decimal::ZERO));
+    /// One.
+    pub const ONE: Self = Self(Some(Decimal::ONE));
+    /// One thousand: milligrams in a gram.
+    pub const THOUSAND: Self = Self(Some(Decimal::ONE_THOUSAND));
+    /// One hundred: parts in a per cent.
+    pub const HUNDRED: Self = Self(Some(Decimal::ONE_HUNDRED));
+
+    /// `mantissa * 10^-scale`, at compile time; `scale` is at most 28.
+    #[must_use]
+    pub const fn literal(mantissa: i64, scale: u32) -> Self {
+        Self(Some(decimal_literal(mantissa, scale)))
+    }
+
+    /// How many things there are.
+    #[must_use]
+    pub fn count(things: usize) -> Self {
+        Self(Some(Decimal::from(things)))
+    }
+
+    /// The value, or nothing when it is poisoned.
+    #[must_use]
+    pub const fn decimal(self) -> Option<Decimal> {
+        self.0
+    }
+
+    /// Rounded half to even at `decimals` places; nothing when it is poisoned.
+    #[must_use]
+    pub fn rounded(self, decimals: u32) -> Option<Decimal> {
+        self.0.map(|value| {
+            value.round_dp_with_strategy(decimals, RoundingStrategy::MidpointNearestEven).normalize()
+        })
+    }
+
+    /// The value as a published figure keeps it: rounded at the twelfth decimal.
+    #[must_use]
+    pub fn published(self) -> Option<Decimal> {
+        self.rounded(DECIMALS)
+    }
+
+    /// Whole units of `step` nearest to this value, half to even; nothing when poisoned, `step` is not above nought or
+    /// the count passes 64 bits.
+    #[must_use]
+    pub fn steps(self, step: Self) -> Option<i64> {
+        whole(nearest((self / step).0?))
+    }
+
+    /// Whole units of `step` that fit into this value; nothing in the cases of [`steps`](Self::steps).
+    #[must_use]
+    pub fn whole_steps(self, step: Self) -> Option<i64> {
+        whole((self / step).0?.floor())
+    }
+
+    /// Whether the value is below nought (a poisoned one is not).
+    #[must_use]
+    pub fn is_negative(self) -> bool {
+        self.0.is_some_and(|value| value < Decimal::ZERO)
+    }
+
+    /// Whether the value is above nought (a poisoned one is not).
+    #[must_use]
+    pub fn is_positive(self) -> bool {
+        self.0.is_some_and(|value| value > Decimal::ZERO)
+    }
+
+    /// Whether the value is exactly nought.
+    #[must_use]
+    pub fn is_zero(self) -> bool {
+        self.0.is_some_and(|value| value.is_zero())
+    }
+
+    /// The smaller of two; poison wins.
+    #[must_use]
+    pub fn min(self, other: Self) -> Self {
+        Self(self.0.zip(other.0).map(|(a, b)| a.min(b)))
+    }
+
+    /// The larger of two; poison wins.
+    #[must_use]
+    pub fn max(self, other: Self) -> Self {
+        Self(self.0.zip(other.0).map(|(a, b)| a.max(b)))
+    }
+
+    /// The nearest double, for drawing and for physics that is approximate anyway. NaN when poisoned.
+    #[must_use]
+    pub fn approximate(self) -> f64 {
+        use rust_decimal::prelude::ToPrimitive;
+        self.0.and_then(|value| value.to_f64()).unwrap_or(f64::NAN)
+    }
+
+    /// A double rounded to `decimals` places; poisoned when it is not a finite number that 28 digits hold.
+    #[must_use]
+    pub fn from_approximate(value: f64, decimals: u32) -> Self {
+        use rust_decimal::prelude::FromPrimitive;
+        Self(Decimal::from_f64(value)).map(|value| value.round_dp(decimals).normalize())
+    }
+
+    fn map(self, change: impl FnOnce(Decimal) -> Decimal) -> Self {
+        Self(self.0.map(change))
+    }
+}
+
+/// `mantissa * 10^-scale` as a decimal, at compile time.
+pub(crate) const fn decimal_literal(mantissa: i64, scale: u32) -> Decimal {
+    assert!(scale <= 28, "a decimal has at most 28 decimals");
+    let size = mantissa.unsigned_abs();
+    Decimal::from_parts((size & 0xffff_ffff) as u32, (size >> 32) as u32, 0, mantissa < 0, scale)
+}
+
+/// Exact sum of two published figures. Both lie within their limits and have at most twelve decimals, so the sum has
+/// at most 22 digits; ten thousand such addends still fit in 28.
+pub(crate) fn sum(a: Decimal, b: Decimal) -> Decimal {
+    a + b
+}
+
+/// Exact difference of two published figures; see [`sum`].
+pub(crate) fn difference(a: Decimal, b: Decimal) -> Decimal {
+    a - b
+}
+
+fn nearest(value: Decimal) -> Decimal {
+    value.round_dp_with_strategy(0, RoundingStrategy::MidpointNearestEven)
+}
+
+fn whole(value: Decimal) -> Option<i64> {
+    use rust_decimal::prelude::ToPrimitive;
+    value.to_i64()
+}
+
+impl From<i64> for Exact {
+    fn from(value: i64) -> Self {
+        Self(Some(Decimal::from(value)))
+    }
+}
+
+impl From<Decimal> for Exact {
+    fn from(value: Decimal) -> Self {
+        Self(Some(value))
+    }
+}
+
+impl From<Option<Decimal>> for Exact {
+    fn from(value: Option<Decimal>) -> Self {
+        Self(value)
+    }
+}
+
+impl Add for Exact {
+    type Output = Self;
+    fn add(self, other: Self) -> Self {
+        Self(self.0.zip(other.0).and_then(|(a, b)| a.checked_add(b)))
+    }
+}
+
+impl Sub for Exact {
+    type Output = Self;
+    fn sub(self, other: Self) -> Self {
+        Self(self.0.zip(other.0).and_then(|(a, b)| a.checked_sub(b)))
+    }
+}
+
+impl Mul for Exact {
+    type Output = Self;
+    fn mul(self, other: Self) -> Self {
+        Self(self.0.zip(other.0).and_then(|(a, b)| a.checked_mul(b)))
+    }
+}
+
+impl Div for Exact {
+    type Output = Self;
+    fn div(self, other: Self) -> Self {
+        Self(self.0.zip(other.0).and_then(|(a, b)| a.checked_div(b)))
+    }
+}
+
+impl Neg for Exact {
+    type Output = Self;
+    fn neg(self) -> Self {
+        Self(self.0.map(|value| -value))
+    }
+}
+
+impl std::iter::Sum for Exact {
+    fn sum<I: Iterator<Item = Self>>(iter: I) -> Self {
+        iter.fold(Self::ZERO, |total, item| total + item)
+    }
+}

@@ -1,0 +1,120 @@
+//! Splitting a whole into whole steps so that nothing is lost: the largest remainder rule.
+
+use super::exact::Exact;
+use super::kind::Mass;
+
+/// A mass divided into whole scale steps.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Split {
+    /// The parts, in order; each a whole number of steps.
+    pub parts: Vec<Mass>,
+    /// What is left below one step.
+    pub remainder: Mass,
+}
+
+/// Divides `seats` whole units over `weights` in proportion, by largest remainder (Hamilton's method, Hare quota); equal
+/// remainders go to the earlier part. The result sums to `seats`, and each part is within one unit of its ideal.
+///
+/// Nothing comes back when a weight is negative or poisoned, or when units are to be divided over no weight at all.
+///
+/// ```
+/// use lamella::quantity::{apportion, Exact};
+/// let thirds = [Exact::ONE, Exact::ONE, Exact::ONE];
+/// assert_eq!(apportion(2570, &thirds), Some(vec![857, 857, 856]));
+/// ```
+#[must_use]
+pub fn apportion(seats: i64, weights: &[Exact]) -> Option<Vec<i64>> {
+    let total: Exact = weights.iter().copied().sum();
+    total.decimal()?;
+    if seats < 0 || weights.iter().any(|weight| weight.is_negative()) {
+        return None;
+    }
+    if seats == 0 {
+        return Some(vec![0; weights.len()]);
+    }
+    if !total.is_positive() {
+        return None;
+    }
+    let mut given: i64 = 0;
+    let mut parts = Vec::with_capacity(weights.len());
+    let mut order = Vec::with_capacity(weights.len());
+    for (index, weight) in weights.iter().enumerate() {
+        let ideal = Exact::from(seats) * *weight / total;
+        // A quotient that should be whole may come out one digit in the 28th place below it.
+        let snapped = Exact::from(ideal.rounded(18));
+        let whole = snapped.whole_steps(Exact::ONE)?;
+        given = given.checked_add(whole)?;
+        parts.push(whole);
+        order.push(((snapped - Exact::from(whole)).decimal()?, index));
+    }
+    // Largest remainder first; the sort is stable, so equal ones stay in order.
+    order.sort_by_key(|(remainder, _)| std::cmp::Reverse(*remainder));
+    let left = usize::try_from(seats.checked_sub(given)?).ok()?;
+    for (_, index) in order.iter().take(left) {
+        if let Some(part) = parts.get_mut(*index) {
+            *part = part.checked_add(1)?;
+        }
+    }
+    Some(parts)
+}
+
+/// Divides `total` into whole steps of `step` in proportion to `weights`; what does not make a step remains.
+///
+/// ```
+/// use lamella::quantity::{split_into_steps, Exact, Mass};
+/// let split = split_into_steps("257 g".parse()?, "0.1 g".parse()?, &[Exact::ONE; 3]).unwrap();
+/// let parts: Vec<String> = split.parts.iter().map(Mass::to_string).collect();
+/// assert_eq!(parts, ["85.7 g", "85.7 g", "85.6 g"]);
+/// assert!(split.remainder.is_zero());
+/// # Ok::<(), lamella::quantity::QuantityError>(())
+/// ```
+#[must_use]
+pub fn split_into_steps(total: Mass, step: Mass, weights: &[Exact]) -> Option<Split> {
+    let steps = total.exact().whole_steps(step.exact())?;
+    let parts = apportion(steps, weights)?
+        .into_iter()
+        .map(|count| Mass::try_new(Exact::from(count) * step.exact()).ok())
+        .collect::<Option<Vec<_>>>()?;
+    let remainder = total - parts.iter().copied().sum();
+    Some(Split { parts, remainder })
+}
+
+/// Rounds `parts` at the ninth decimal so that they sum to `whole` exactly, by largest remainder in nanograms: how the
+/// composition of a bar closes. Nothing when the parts do not sum to the whole within a microgram, which means that a
+/// formula is wrong, not a rounding.
+#[must_use]
+pub fn close(parts: &[Exact], whole: Mass) -> Option<Vec<Mass>> {
+    let step = Exact::literal(1, 9);
+    let mut floors = Vec::with_capacity(parts.len());
+    let mut order = Vec::with_capacity(parts.len());
+    let mut sum = Mass::ZERO;
+    for (index, part) in parts.iter().enumerate() {
+        let floor = Exact::from(part.whole_steps(step)?) * step;
+        let mass = Mass::try_new(floor).ok()?;
+        order.push(((*part - floor).decimal()?, index));
+        sum += mass;
+        floors.push(mass);
+    }
+    let difference = (whole - sum).exact();
+    let units = difference.whole_steps(step)?;
+    if units < 0 || units > 1000_i64.saturating_add(i64::try_from(parts.len()).ok()?) {
+        return None;
+    }
+    order.sort_by_key(|(remainder, _)| std::cmp::Reverse(*remainder));
+    let one = Mass::try_new(step).ok()?;
+    let mut left = units;
+    while left > 0 && !order.is_empty() {
+        for (_, index) in order.iter().take(usize::try_from(left).ok()?) {
+            if let Some(part) = floors.get_mut(*index) {
+                *part += one;
+            }
+            left = left.saturating_sub(1);
+        }
+    }
+    // What is below a nanogram goes to the largest part, so that the sum is exact to the last digit.
+    let rest = whole - floors.iter().copied().sum();
+    if let Some(largest) = floors.iter_mut().max() {
+        *largest += rest;
+    }
+    Some(floors)
+}
