@@ -3,4 +3,6 @@
 
 pub mod limits;
 pub mod material;
+pub mod problem;
 pub mod quantity;
+pub mod recipe;

@@ -1,0 +1,75 @@
+//! What is wrong with a document, said so that a maker can mend it.
+
+use std::fmt;
+
+use serde::Serialize;
+
+/// Something wrong in a maker's document: data, collected and not thrown. A plan is made only when there is none.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Problem {
+    /// Stable code, `area.noun.what`; every one is listed in [`CODES`].
+    pub code: &'static str,
+    /// JSON Pointer (RFC 6901) to the place in the document; empty for the document as a whole.
+    pub pointer: String,
+    /// What is wrong: found value and what is allowed, in one sentence.
+    pub message: String,
+    /// What to do about it.
+    pub advice: String,
+}
+
+impl fmt::Display for Problem {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let place = if self.pointer.is_empty() { "/" } else { &self.pointer };
+        write!(f, "{place}: {} [{}]", self.message, self.code)?;
+        if self.advice.is_empty() { Ok(()) } else { write!(f, "; {}", self.advice) }
+    }
+}
+
+/// Every problem code with what it means. A code is never removed or given another meaning.
+pub const CODES: &[(&str, &str)] = &[
+    ("document.json", "the text is not JSON"),
+    ("document.size", "the document is longer than allowed"),
+    ("document.encoding", "the text is not UTF-8"),
+    ("document.format", "the document does not say which format it is in, or an unknown one"),
+    ("document.duplicate", "a key stands twice in one object"),
+    ("field.unknown", "a field that the format does not have"),
+    ("field.missing", "a field that must be there is not"),
+    ("field.type", "a value of another JSON type than wanted"),
+    ("field.word", "a word that is not one of those allowed here"),
+    ("field.text", "a name or note is empty, too long, or has control characters"),
+    ("field.choice", "exactly one of several fields must be there"),
+    ("list.length", "a list is empty where it must not be, or too long"),
+    ("name.duplicate", "two things of one kind have the same name"),
+    ("quantity.form", "not a number with a unit"),
+    ("quantity.comma", "a decimal comma"),
+    ("quantity.unit.missing", "a number without a unit"),
+    ("quantity.unit.unknown", "a unit of another kind, or none"),
+    ("quantity.digits", "more decimals than are kept"),
+    ("quantity.range", "a number outside what is allowed here"),
+    ("quantity.overflow", "a number beyond any a computation can hold"),
+    ("material.unknown", "no material of this id"),
+    ("material.composition", "parts of a composition that do not fit together"),
+    ("fat.shares.sum", "shares of the fats do not sum to 100 %"),
+    ("fat.amounts.mixed", "some fats by share and some by mass"),
+    ("fat.profile.sum", "fatty acids of a certificate outside 95-101 %"),
+    ("fat.held-back", "fat held back until after the cook does not fit the rest of the recipe"),
+    ("fat.total", "there is no fat to saponify"),
+    ("alkali.share", "the share of potassium hydroxide is missing, or stands without a second alkali"),
+    ("alkali.purity", "purity and carbonate together pass 100 %"),
+    ("water.liquids", "liquids replace more water than there is"),
+    ("water.additives", "the additives bring more water than the recipe has"),
+    ("dose.basis", "a dose on a basis that cannot be used here"),
+    ("dose.balance", "a dose that cannot be balanced by lye"),
+    ("layer.share", "shares of layers of different kinds, or none above nought"),
+    ("layer.jug", "a layer names a jug that is not there, or has doses beside those of its jug"),
+    ("jug.unused", "a jug that no layer is poured from"),
+    ("size.missing", "nothing says how large the batch is"),
+    ("size.twice", "two things say how large the batch is"),
+    ("mould.missing", "something needs a mould and there is none"),
+    ("mould.shape", "a mould's dimensions do not make a mould"),
+    ("scale.missing", "no scale of the workshop can weigh this"),
+    ("plan.number", "a figure of the plan is beyond what can be computed"),
+    ("plan.residue", "what stays behind is more than there is"),
+    ("plan.size", "no batch of this size comes out of this recipe"),
+    ("plan.mould", "the layers do not fit into the moulds"),
+];
