@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::atoms::Formula;
+use super::atoms::weight;
 use crate::quantity::Exact;
 
 /// A fatty acid as a profile names it: `C18:1` has 18 carbons and one double bond; `-OH` marks the hydroxy acid.

@@ -1,0 +1,78 @@
+//! From a recipe to what is weighed and poured.
+//!
+//! In: a [`Recipe`]. Out: a [`Plan`], or the problems that keep it from being one. Depends on
+//! all the modules above it in the list of the crate.
+//!
+//! # The stages
+//!
+//! | stage | file | takes | gives |
+//! | --- | --- | --- | --- |
+//! | size | `size.rs` | recipe | how much fat the batch and each jug gets |
+//! | balance | `balance.rs` | fat of each jug | doses, alkali, water: the ideal amounts |
+//! | weigh | `weigh.rs` | ideal amounts, scales | whole scale steps, and the chemistry again |
+//! | pour | `pour.rs` | what is in the jugs | portions and readings |
+//! | layer | `layer.rs` | portions, moulds | heights |
+//! | order | `order.rs` | all of it | the order of work |
+//! | caution | `caution.rs` | all of it | what is worth the maker's attention |
+//!
+//! A reader who follows one gram of fat reads them in this order.
+
+mod balance;
+mod caution;
+mod figures;
+mod layer;
+mod mixture;
+mod order;
+mod plan;
+mod pour;
+mod size;
+mod weigh;
+
+pub use caution::{CODES as CAUTION_CODES, Caution};
+pub use figures::{BatchFigures, LyeFigures};
+pub use layer::Height;
+pub use order::{Step, Work};
+pub use plan::{JugPlan, LayerPlan, LyePlan, Plan, PotPlan};
+pub use pour::Reading;
+pub use weigh::{WeighItem, Weighing};
+
+use crate::problem::Problem;
+use crate::quantity::Exact;
+use crate::recipe::Recipe;
+
+impl Plan {
+    /// Plans a batch.
+    ///
+    /// # Errors
+    /// Every problem that keeps the recipe from being planned: a size that no amount of fat reaches, additives that bring
+    /// more water than the recipe has, a scale that is missing, residue that leaves nothing to pour.
+    ///
+    /// ```
+    /// let recipe = lamella::recipe::read(lamella::EXAMPLE).unwrap();
+    /// let plan = lamella::Plan::of(&recipe).unwrap();
+    /// assert_eq!(plan.layers.len(), recipe.layers.len());
+    /// ```
+    pub fn of(recipe: &Recipe) -> Result<Self, Vec<Problem>> {
+        let mixtures = mixture::mixtures(recipe);
+        let units = balance::Units::of(recipe, &mixtures);
+        let ideal = size::solve(recipe, &mixtures, &units).map_err(|problem| vec![problem])?;
+        let weighed = weigh::weigh(recipe, &mixtures, &units, &ideal)?;
+        let poured = pour::pour(recipe, &mixtures, &weighed)?;
+        plan::assemble(recipe, &mixtures, &ideal, weighed, poured).ok_or_else(|| vec![number(recipe)])
+    }
+}
+
+/// The problem of a figure that no longer fits a quantity.
+fn number(recipe: &Recipe) -> Problem {
+    Problem {
+        code: "plan.number",
+        pointer: String::new(),
+        message: format!("a figure of {:?} is beyond what can be computed", recipe.name),
+        advice: "look for a size, a dose or a saponification value that is far too large or too small".to_owned(),
+    }
+}
+
+/// A published mass, or the problem that it is none.
+fn mass(value: Exact, recipe: &Recipe) -> Result<crate::quantity::Mass, Problem> {
+    crate::quantity::Mass::try_new(value).map_err(|_| number(recipe))
+}

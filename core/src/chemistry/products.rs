@@ -1,0 +1,292 @@
+//! What a bar is made of: at pour, after the reaction, and cured.
+//!
+//! # Order of reaction
+//!
+//! Alkali first neutralises acids, then free fatty acids, then saponifies esters: neutralisation is quicker by orders of
+//! magnitude. Where alkali runs short it is the esters that stay; all esters in the same proportion. Fat held back until
+//! after the cook meets no alkali.
+
+use std::collections::BTreeMap;
+
+use serde::Serialize;
+
+use crate::material::atoms::molar;
+use crate::material::{Fat, FatKind, FattyAcid};
+use crate::quantity::{Exact, Mass, Share, close};
+
+use super::indices::acids_by_mass;
+use super::tally::Tally;
+
+/// A constituent of a bar.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[serde(rename_all = "kebab-case")]
+#[non_exhaustive]
+pub enum Part {
+    /// Fat as it was charged, before the reaction.
+    Fat,
+    /// Soap: alkali salts of fatty acids.
+    Soap,
+    /// Glycerol set free by the reaction.
+    Glycerol,
+    /// Fat that stayed unreacted, without its unsaponifiable matter.
+    UnreactedFat,
+    /// Unsaponifiable matter.
+    Unsaponifiable,
+    /// Alcohols and sterols set free from waxes.
+    WaxAlcohols,
+    /// Water.
+    Water,
+    /// Alkali, pure: all of it at pour, what is left over afterwards.
+    Alkali,
+    /// Carbonate that came with the alkali.
+    Carbonate,
+    /// Acids, as they were charged or left over.
+    Acids,
+    /// Salts of such acids.
+    AcidSalts,
+    /// Sugars.
+    Sugars,
+    /// Glycerol and sugar alcohols that were added.
+    Polyols,
+    /// Protein.
+    Protein,
+    /// Fibre.
+    Fibre,
+    /// Minerals: clay, salt, ash.
+    Minerals,
+    /// Ethanol.
+    Alcohol,
+    /// What the additives' compositions do not name.
+    Other,
+    /// Colours.
+    Colour,
+    /// Scents.
+    Scent,
+}
+
+impl Part {
+    /// The constituent in words.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Fat => "fat",
+            Self::Soap => "soap",
+            Self::Glycerol => "glycerol",
+            Self::UnreactedFat => "unreacted fat",
+            Self::Unsaponifiable => "unsaponifiable matter",
+            Self::WaxAlcohols => "alcohols of waxes",
+            Self::Water => "water",
+            Self::Alkali => "free alkali",
+            Self::Carbonate => "carbonate",
+            Self::Acids => "acids",
+            Self::AcidSalts => "salts of acids",
+            Self::Sugars => "sugars",
+            Self::Polyols => "added polyols",
+            Self::Protein => "protein",
+            Self::Fibre => "fibre",
+            Self::Minerals => "minerals",
+            Self::Alcohol => "alcohol",
+            Self::Other => "other matter",
+            Self::Colour => "colours",
+            Self::Scent => "scents",
+        }
+    }
+}
+
+/// When a bar is looked at.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "kebab-case")]
+#[non_exhaustive]
+pub enum Stage {
+    /// When it is poured, nothing having reacted.
+    Pour,
+    /// When all the alkali has found something to react with.
+    Reacted,
+    /// When it has dried to the water of a cured bar, and alcohol is gone.
+    Cured,
+}
+
+/// What something is made of, by mass; the parts sum to the total exactly.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Makeup {
+    /// Constituents that are there, in the order of [`Part`].
+    pub parts: Vec<(Part, Mass)>,
+    /// All of it.
+    pub total: Mass,
+    /// Total fatty matter in the sense of ISO 685, as a share of the whole: fatty acids of the soap, unreacted fat,
+    /// unsaponifiable matter and alcohols of waxes.
+    pub total_fatty_matter: Share,
+}
+
+impl Makeup {
+    /// Mass of a constituent; nought when it is not there.
+    #[must_use]
+    pub fn mass(&self, part: Part) -> Mass {
+        self.parts.iter().find(|(known, _)| *known == part).map_or(Mass::ZERO, |(_, mass)| *mass)
+    }
+
+    /// Share of a constituent in the whole.
+    #[must_use]
+    pub fn share(&self, part: Part) -> Share {
+        Share::try_new(self.mass(part).exact() / self.total.exact()).unwrap_or(Share::ZERO)
+    }
+
+    /// The makeup of a mixture at a stage; `cured_water` is the water of a cured bar. Nothing when the mixture is empty
+    /// or a figure passes what a mass can hold.
+    #[must_use]
+    pub fn of(tally: &Tally, stage: Stage, cured_water: Share) -> Option<Self> {
+        if stage == Stage::Pour { at_pour(tally) } else { reacted(tally, stage, cured_water) }
+    }
+}
+
+fn at_pour(tally: &Tally) -> Option<Makeup> {
+    let fat = tally.fat() - tally.unsaponifiable;
+    let mut parts = inert(tally);
+    parts.extend([
+        (Part::Fat, fat),
+        (Part::Unsaponifiable, tally.unsaponifiable),
+        (Part::Water, tally.water),
+        (Part::Alkali, tally.alkali().total()),
+        (Part::Acids, tally.acid),
+        (Part::Alcohol, tally.alcohol),
+    ]);
+    finish(parts, Mass::try_new(tally.mass()).ok()?, fat + tally.unsaponifiable)
+}
+
+fn reacted(tally: &Tally, stage: Stage, cured_water: Share) -> Option<Makeup> {
+    let reaction = Reaction::of(tally);
+    let mut parts = inert(tally);
+    let water = tally.water + reaction.water;
+    let (water, alcohol) = if stage == Stage::Cured {
+        let solids = tally.mass() - tally.water - reaction.water - tally.alcohol;
+        let share = cured_water.exact();
+        (water.min(solids * share / (Exact::ONE - share)), Exact::ZERO)
+    } else {
+        (water, tally.alcohol)
+    };
+    let total = tally.mass() - (tally.water + reaction.water - water) - (tally.alcohol - alcohol);
+    let fatty = reaction.fatty_acids + reaction.unreacted + tally.unsaponifiable + reaction.wax_alcohols;
+    parts.extend([
+        (Part::Soap, reaction.soap),
+        (Part::Glycerol, reaction.glycerol),
+        (Part::UnreactedFat, reaction.unreacted),
+        (Part::Unsaponifiable, tally.unsaponifiable),
+        (Part::WaxAlcohols, reaction.wax_alcohols),
+        (Part::Water, water),
+        (Part::Alkali, reaction.alkali),
+        (Part::Acids, reaction.acids),
+        (Part::AcidSalts, reaction.acid_salts),
+        (Part::Alcohol, alcohol),
+    ]);
+    finish(parts, Mass::try_new(total).ok()?, fatty)
+}
+
+/// What takes no part in the reaction.
+fn inert(tally: &Tally) -> Vec<(Part, Exact)> {
+    let mut parts = Vec::with_capacity(20);
+    parts.extend([
+        (Part::Carbonate, tally.carbonate),
+        (Part::Sugars, tally.sugars),
+        (Part::Polyols, tally.polyols),
+        (Part::Protein, tally.protein),
+        (Part::Fibre, tally.fibre),
+        (Part::Minerals, tally.minerals),
+        (Part::Other, tally.other),
+        (Part::Colour, tally.colour),
+        (Part::Scent, tally.scent),
+    ]);
+    parts
+}
+
+fn finish(mut parts: Vec<(Part, Exact)>, total: Mass, fatty: Exact) -> Option<Makeup> {
+    // What a formula leaves in the 25th digit is nothing.
+    parts.retain(|(_, mass)| !mass.rounded(9).is_some_and(|mass| mass.is_zero()));
+    parts.sort_by_key(|(part, _)| *part);
+    let masses: Vec<Exact> = parts.iter().map(|(_, mass)| *mass).collect();
+    let closed = close(&masses, total)?;
+    let total_fatty_matter = Share::try_new(fatty / total.exact()).ok()?;
+    Some(Makeup { parts: parts.into_iter().map(|(part, _)| part).zip(closed).collect(), total, total_fatty_matter })
+}
+
+/// What the alkali of a mixture makes of its acids and fats, g.
+struct Reaction {
+    soap: Exact,
+    /// Fatty acids that the soap would set free.
+    fatty_acids: Exact,
+    glycerol: Exact,
+    unreacted: Exact,
+    wax_alcohols: Exact,
+    acid_salts: Exact,
+    acids: Exact,
+    /// Water that neutralisation makes.
+    water: Exact,
+    /// Alkali left over, pure.
+    alkali: Exact,
+}
+
+impl Reaction {
+    fn of(tally: &Tally) -> Self {
+        let alkali = tally.alkali();
+        let offered = alkali.as_koh();
+        // A mole of the alkali as it is mixed, per gram of KOH equivalent: mass of alkali / grams as KOH.
+        let alkali_per_koh = if offered.is_zero() { Exact::ZERO } else { alkali.total() / offered };
+        let per_koh = |molar_mass: Exact| molar_mass / molar::KOH;
+
+        let to_acid = offered.min(tally.acid_demand);
+        let to_fatty_acid = (offered - to_acid).min(tally.fatty_acid_demand);
+        let ester_demand = tally.ester_demand + tally.wax_demand;
+        let to_esters = (offered - to_acid - to_fatty_acid).min(ester_demand);
+        let over = offered - to_acid - to_fatty_acid - to_esters;
+
+        let of = |value: Exact, part: Exact, whole: Exact| if whole.is_zero() { Exact::ZERO } else { value * part / whole };
+        let water_per_koh = per_koh(molar::WATER);
+        let neutralised = of(tally.acid, to_acid, tally.acid_demand);
+        let acid_salts = neutralised + to_acid * (alkali_per_koh - water_per_koh);
+
+        let fatty_acid = of(tally.fatty_acid, to_fatty_acid, tally.fatty_acid_demand);
+        let soap_of_acids = fatty_acid + to_fatty_acid * (alkali_per_koh - water_per_koh);
+
+        let ester = of(tally.ester, to_esters, ester_demand);
+        let ester_koh = of(tally.ester_demand, to_esters, ester_demand);
+        let glycerol = ester_koh * per_koh(molar::GLYCEROL) / Exact::from(3);
+        let soap_of_esters = ester + ester_koh * alkali_per_koh - glycerol;
+
+        let wax = of(tally.wax, to_esters, ester_demand);
+        let wax_koh = to_esters - ester_koh;
+        let wax_acids = of(tally.wax_acids, to_esters, ester_demand);
+        let soap_of_wax = wax_acids + wax_koh * (alkali_per_koh - water_per_koh);
+        let wax_alcohols = wax + wax_koh * alkali_per_koh - soap_of_wax;
+
+        let fatty_acids = fatty_acid
+            + wax_acids
+            + (soap_of_esters - ester_koh * (alkali_per_koh - water_per_koh));
+        Self {
+            soap: soap_of_acids + soap_of_esters + soap_of_wax,
+            fatty_acids,
+            glycerol,
+            unreacted: tally.held + (tally.ester - ester) + (tally.fatty_acid - fatty_acid) + (tally.wax - wax),
+            wax_alcohols,
+            acid_salts,
+            acids: tally.acid - neutralised,
+            water: (to_acid + to_fatty_acid) * water_per_koh,
+            alkali: over * alkali_per_koh,
+        }
+    }
+}
+
+/// The soap of a mixture by fatty acid, closing on `soap`. Fats are given with the mass of each that is in the mixture;
+/// free fatty acids and esters are taken to be turned to soap in the proportions of the whole, fats without a profile
+/// are left out of the proportions.
+#[must_use]
+pub fn soap_by_acid<'f>(fats: impl Iterator<Item = (&'f Fat, Exact)>, potassium_moles: Exact, soap: Mass) -> Option<Vec<(FattyAcid, Mass)>> {
+    let acids: BTreeMap<FattyAcid, Exact> = acids_by_mass(fats.filter(|(fat, _)| fat.kind != FatKind::WaxEster || !fat.profile.is_empty()));
+    let metal = molar::NAOH * (Exact::ONE - potassium_moles) + molar::KOH * potassium_moles - molar::WATER;
+    let weights: Vec<Exact> = acids.iter().map(|(acid, mass)| *mass * (acid.molar_mass() + metal) / acid.molar_mass()).collect();
+    let total: Exact = weights.iter().copied().sum();
+    if total.is_zero() {
+        return Some(Vec::new());
+    }
+    let parts: Vec<Exact> = weights.into_iter().map(|weight| soap.exact() * weight / total).collect();
+    let closed = close(&parts, soap)?;
+    Some(acids.into_keys().zip(closed).collect())
+}

@@ -1,0 +1,259 @@
+//! What a mixture is made of, in figures that add up.
+
+use crate::material::atoms::molar;
+use crate::material::{Additive, Alkali, Fat, FatKind, FattyAcid};
+use crate::quantity::Exact;
+use crate::recipe::{AlkaliGrade, Ingredient};
+
+use super::demand::{self, demand_of, reachable};
+use super::density;
+use super::indices::mean_molar_mass;
+use super::lye::{AlkaliMasses, carbonate_and_water};
+
+macro_rules! tally {
+    ($($(#[$doc:meta])* $field:ident,)*) => {
+        /// Everything that a computation needs to know about a mixture, in grams (demands in grams of KOH, volume in
+        /// millilitres). It adds and scales.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+        pub struct Tally {
+            $($(#[$doc])* pub $field: Exact,)*
+        }
+
+        impl Tally {
+            /// Of nothing.
+            pub const EMPTY: Self = Self { $($field: Exact::ZERO,)* };
+
+            /// This and another together.
+            #[must_use]
+            pub fn plus(&self, other: &Self) -> Self {
+                Self { $($field: add(self.$field, other.$field),)* }
+            }
+
+            /// `part / whole` of it.
+            #[must_use]
+            pub fn part(&self, part: Exact, whole: Exact) -> Self {
+                Self { $($field: scale(self.$field, part, whole),)* }
+            }
+
+            /// So many times it.
+            #[must_use]
+            pub fn times(&self, factor: Exact) -> Self {
+                Self { $($field: if self.$field.is_zero() { self.$field } else { self.$field * factor },)* }
+            }
+        }
+    };
+}
+
+/// Most fields of most tallies are nought, and nought is quicker to see than to add.
+fn add(a: Exact, b: Exact) -> Exact {
+    if b.is_zero() {
+        a
+    } else if a.is_zero() {
+        b
+    } else {
+        a + b
+    }
+}
+
+fn scale(value: Exact, part: Exact, whole: Exact) -> Exact {
+    if value.is_zero() { value } else { value * part / whole }
+}
+
+tally! {
+    /// Demand of triglycerides.
+    ester_demand,
+    /// Triglycerides without their unsaponifiable matter.
+    ester,
+    /// Demand of free fatty acids, which are neutralised before esters are saponified.
+    fatty_acid_demand,
+    /// Free fatty acids.
+    fatty_acid,
+    /// Demand of wax esters.
+    wax_demand,
+    /// Wax esters without their unsaponifiable matter.
+    wax,
+    /// Fatty acids that the wax esters would set free.
+    wax_acids,
+    /// Demand of fat held back until no alkali is left.
+    held_demand,
+    /// Fat held back.
+    held,
+    /// Unsaponifiable matter of all the fats.
+    unsaponifiable,
+    /// Demand of acids that are no fatty acids.
+    acid_demand,
+    /// Such acids.
+    acid,
+    /// Pure sodium hydroxide.
+    sodium_hydroxide,
+    /// Pure potassium hydroxide.
+    potassium_hydroxide,
+    /// Carbonate that came with the alkali.
+    carbonate,
+    /// Water.
+    water,
+    /// Ethanol.
+    alcohol,
+    /// Sugars.
+    sugars,
+    /// Protein.
+    protein,
+    /// Fibre.
+    fibre,
+    /// Minerals.
+    minerals,
+    /// Glycerol and sugar alcohols that were added.
+    polyols,
+    /// What the additives' compositions do not name.
+    other,
+    /// Colours.
+    colour,
+    /// Scents.
+    scent,
+    /// Volume when it is mixed, mL.
+    volume,
+}
+
+impl Tally {
+    /// One gram of a fat from the pot, at the temperature of the fats.
+    #[must_use]
+    pub fn of_fat(fat: &Fat, temperature: Exact) -> Self {
+        let whole = Exact::ONE;
+        Self { volume: whole / density::fat_density(fat, temperature), ..Self::of_fat_matter(fat, whole, demand::of_fat(fat)) }
+    }
+
+    /// One gram of a fat that goes in when no alkali is left.
+    #[must_use]
+    pub fn of_held_fat(fat: &Fat, temperature: Exact) -> Self {
+        let all = Self::of_fat(fat, temperature);
+        Self {
+            held: Exact::ONE - all.unsaponifiable,
+            held_demand: demand::of_fat(fat),
+            unsaponifiable: all.unsaponifiable,
+            volume: all.volume,
+            ..Self::EMPTY
+        }
+    }
+
+    /// `mass` grams of fat with a demand of `demand` in all.
+    fn of_fat_matter(fat: &Fat, mass: Exact, demand: Exact) -> Self {
+        let unsaponifiable = mass * typical_unsaponifiable(fat);
+        let matter = mass - unsaponifiable;
+        let tally = Self { unsaponifiable, ..Self::EMPTY };
+        match fat.kind {
+            FatKind::Triglyceride => Self { ester: matter, ester_demand: demand, ..tally },
+            FatKind::FreeFattyAcid => Self { fatty_acid: matter, fatty_acid_demand: demand, ..tally },
+            FatKind::WaxEster => {
+                let molar_mass = mean_molar_mass(&fat.profile).unwrap_or_else(|| STAND_IN.molar_mass());
+                let wax_acids = (demand * molar_mass / molar::KOH).min(matter);
+                Self { wax: matter, wax_demand: demand, wax_acids, ..tally }
+            }
+        }
+    }
+
+    /// One gram of any ingredient of a dose, at the temperature of the fats.
+    #[must_use]
+    pub fn of_ingredient(ingredient: &Ingredient, temperature: Exact) -> Self {
+        match ingredient {
+            Ingredient::Fat(fat) => Self::of_fat(fat, temperature),
+            Ingredient::Additive(additive) => Self::of_additive(additive, &demand_of(ingredient)),
+            Ingredient::Colourant(_) => Self { colour: Exact::ONE, volume: density::COLOUR_VOLUME, ..Self::EMPTY },
+            Ingredient::Fragrance(_) => Self { scent: Exact::ONE, volume: density::SCENT_VOLUME, ..Self::EMPTY },
+        }
+    }
+
+    fn of_additive(additive: &Additive, demand: &demand::Demand) -> Self {
+        let parts = &additive.composition;
+        let fat = parts.fat.exact();
+        let own_fat = match reachable(additive) {
+            Some(like) => Self::of_fat_matter(like, fat, demand.fat),
+            None => Self { ester: fat, ester_demand: demand.fat, ..Self::EMPTY },
+        };
+        Self {
+            acid: parts.acid.exact(),
+            acid_demand: demand.acid,
+            water: parts.water.exact(),
+            alcohol: parts.alcohol.exact(),
+            sugars: parts.sugars.exact(),
+            protein: parts.protein.exact(),
+            fibre: parts.fibre.exact(),
+            minerals: parts.minerals.exact(),
+            polyols: parts.polyols.exact(),
+            other: parts.other().exact(),
+            volume: density::additive_volume(parts),
+            ..own_fat
+        }
+    }
+
+    /// A weighed mass of alkali of a grade; its volume is reckoned with the lye's.
+    #[must_use]
+    pub fn of_alkali(alkali: Alkali, grade: AlkaliGrade, weighed: Exact) -> Self {
+        let (carbonate, water) = carbonate_and_water(weighed, grade);
+        let pure = weighed * grade.purity.exact();
+        let tally = Self { carbonate, water, ..Self::EMPTY };
+        match alkali {
+            Alkali::SodiumHydroxide => Self { sodium_hydroxide: pure, ..tally },
+            Alkali::PotassiumHydroxide => Self { potassium_hydroxide: pure, ..tally },
+        }
+    }
+
+    /// Mass of it all, g.
+    #[must_use]
+    pub fn mass(&self) -> Exact {
+        [
+            self.fat(),
+            self.acid,
+            self.sodium_hydroxide,
+            self.potassium_hydroxide,
+            self.carbonate,
+            self.water,
+            self.alcohol,
+            self.sugars,
+            self.protein,
+            self.fibre,
+            self.minerals,
+            self.polyols,
+            self.other,
+            self.colour,
+            self.scent,
+        ]
+        .into_iter()
+        .sum()
+    }
+
+    /// All fat, unsaponifiable matter included, g.
+    #[must_use]
+    pub fn fat(&self) -> Exact {
+        self.ester + self.fatty_acid + self.wax + self.held + self.unsaponifiable
+    }
+
+    /// Demand of all the fat, g KOH.
+    #[must_use]
+    pub fn fat_demand(&self) -> Exact {
+        self.ester_demand + self.fatty_acid_demand + self.wax_demand + self.held_demand
+    }
+
+    /// The alkali in it, pure.
+    #[must_use]
+    pub const fn alkali(&self) -> AlkaliMasses {
+        AlkaliMasses { sodium: self.sodium_hydroxide, potassium: self.potassium_hydroxide }
+    }
+
+    /// Superfat: the share of the fat's demand that the alkali leaves unmet after the acids took theirs. Negative when
+    /// alkali is left over. Poisoned when there is no fat.
+    #[must_use]
+    pub fn superfat(&self) -> Exact {
+        let demand = self.fat_demand();
+        (demand - (self.alkali().as_koh() - self.acid_demand)) / demand
+    }
+}
+
+/// The acid that stands in for those of a wax without a profile.
+/// Source: from memory; esters of palmitic acid are the largest part of beeswax.
+const STAND_IN: FattyAcid = FattyAcid::new(16, 0);
+
+/// Unsaponifiable matter to reckon with: half of the published maximum, for want of published means; a certificate's
+/// figure stands as it is because it is stored as twice that maximum's half, see the reader.
+fn typical_unsaponifiable(fat: &Fat) -> Exact {
+    fat.unsaponifiable_max.map_or(Exact::ZERO, |max| max.exact() / Exact::from(2))
+}
