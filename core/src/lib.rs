@@ -4,3 +4,4 @@
 pub mod limits;
 pub mod material;
 pub mod quantity;
+pub mod recipe;

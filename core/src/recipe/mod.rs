@@ -1,0 +1,3 @@
+//! What a maker writes down: so far the moulds.
+
+pub mod mould;
