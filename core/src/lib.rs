@@ -6,3 +6,5 @@ pub mod material;
 pub mod problem;
 pub mod quantity;
 pub mod recipe;
+pub mod chemistry;
+pub mod batch;
