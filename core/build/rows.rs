@@ -184,6 +184,7 @@ impl Row for Fat {
             ),
             field("iodine_value", option(iodine.transpose()?)),
             field("unsaponifiable_max", option(self.unsaponifiable_max.as_deref().map(percent).transpose()?)),
+            field("unsaponifiable_stated", "None".to_owned()),
             field("density", option(self.density.as_ref().map(density).transpose()?)),
             list("profile", "AcidShare", &acids),
             field(

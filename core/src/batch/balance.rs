@@ -1,6 +1,6 @@
 //! Ideal amounts: from the fat of each jug to its doses and its lye, at full precision.
 
-use crate::chemistry::{AlkaliMasses, AlkaliSplit, Demand, Tally, carbonate_and_water, demand_of};
+use crate::chemistry::{AlkaliMasses, AlkaliSplit, Demand, Tally, carbonate_and_water, demand_of, lye_density};
 use crate::material::Alkali;
 use crate::problem::Problem;
 use crate::quantity::Exact;
@@ -23,6 +23,8 @@ pub(crate) struct Units {
     pub(crate) split: AlkaliSplit,
     /// Share of the demand that is left unmet.
     pub(crate) discount: Exact,
+    /// Temperature of the lye, °C.
+    pub(crate) lye_temperature: Exact,
 }
 
 /// One gram of a dose.
@@ -72,6 +74,7 @@ impl Units {
             lye: units(&recipe.lye.doses),
             split: AlkaliSplit::of(&recipe.alkali),
             discount: recipe.superfat.discount(),
+            lye_temperature: recipe.temperatures.lye.exact(),
         }
     }
 }
@@ -315,6 +318,9 @@ pub(crate) fn lye_tally(
             tally = tally.plus(&Tally::of_alkali(kind, grade, alkali.of(kind)));
         }
     }
+    // The table of lye speaks of alkali in water; what else is dissolved in it adds its own volume.
+    let plain = tally.mass();
+    tally.volume = plain / lye_density(tally.sodium_hydroxide / plain, tally.potassium_hydroxide / plain, units.lye_temperature);
     for (unit, mass) in units.liquids.iter().zip(liquids).chain(units.lye.iter().zip(doses)) {
         tally = tally.plus(&unit.tally.times(*mass));
     }

@@ -1,13 +1,12 @@
 //! What a mixture is made of, in figures that add up.
 
 use crate::material::atoms::molar;
-use crate::material::{Additive, Alkali, Fat, FatKind, FattyAcid};
+use crate::material::{Additive, Alkali, Fat, FatKind, FattyAcid, profile};
 use crate::quantity::Exact;
 use crate::recipe::{AlkaliGrade, Ingredient};
 
 use super::demand::{self, demand_of, reachable};
 use super::density;
-use super::indices::mean_molar_mass;
 use super::lye::{AlkaliMasses, carbonate_and_water};
 
 macro_rules! tally {
@@ -137,14 +136,18 @@ impl Tally {
 
     /// `mass` grams of fat with a demand of `demand` in all.
     fn of_fat_matter(fat: &Fat, mass: Exact, demand: Exact) -> Self {
-        let unsaponifiable = mass * typical_unsaponifiable(fat);
+        let unsaponifiable = mass * fat.unsaponifiable();
         let matter = mass - unsaponifiable;
         let tally = Self { unsaponifiable, ..Self::EMPTY };
         match fat.kind {
             FatKind::Triglyceride => Self { ester: matter, ester_demand: demand, ..tally },
             FatKind::FreeFattyAcid => Self { fatty_acid: matter, fatty_acid_demand: demand, ..tally },
             FatKind::WaxEster => {
-                let molar_mass = mean_molar_mass(&fat.profile).unwrap_or_else(|| STAND_IN.molar_mass());
+                let molar_mass = if fat.profile.is_empty() {
+                    STAND_IN.molar_mass()
+                } else {
+                    profile::mean_molar_mass(&fat.profile)
+                };
                 let wax_acids = (demand * molar_mass / molar::KOH).min(matter);
                 Self { wax: matter, wax_demand: demand, wax_acids, ..tally }
             }
@@ -251,9 +254,3 @@ impl Tally {
 /// The acid that stands in for those of a wax without a profile.
 /// Source: from memory; esters of palmitic acid are the largest part of beeswax.
 const STAND_IN: FattyAcid = FattyAcid::new(16, 0);
-
-/// Unsaponifiable matter to reckon with: half of the published maximum, for want of published means; a certificate's
-/// figure stands as it is because it is stored as twice that maximum's half, see the reader.
-fn typical_unsaponifiable(fat: &Fat) -> Exact {
-    fat.unsaponifiable_max.map_or(Exact::ZERO, |max| max.exact() / Exact::from(2))
-}

@@ -6,7 +6,7 @@ use serde::Serialize;
 
 use super::basis::Basis;
 use super::fatty_acid::FattyAcid;
-use crate::quantity::{Density, IodineValue, SaponificationValue, Share, Temperature};
+use crate::quantity::{Density, Exact, IodineValue, SaponificationValue, Share, Temperature};
 
 /// How a fat holds its fatty acids, which decides what else the alkali sets free.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
@@ -86,6 +86,8 @@ pub struct Fat {
     pub iodine_value: Option<Ranged<IodineValue>>,
     /// Largest share of unsaponifiable matter, where a limit is published.
     pub unsaponifiable_max: Option<Share>,
+    /// Share of unsaponifiable matter that a certificate states; the library has none.
+    pub unsaponifiable_stated: Option<Share>,
     /// Density, where one is known.
     pub density: Option<FatDensity>,
     /// Fatty acids by mass share; empty for waxes whose acids are not usefully listed.
@@ -96,4 +98,17 @@ pub struct Fat {
     pub bases: Cow<'static, [Basis]>,
     /// What a maker or a checker should know about the row.
     pub note: Cow<'static, str>,
+}
+
+impl Fat {
+    /// Unsaponifiable matter to reckon with: what a certificate states, or half of the published maximum, or none.
+    ///
+    /// # Source
+    /// Half of the maximum stands in for means that are not published: derived. It moves the soap of a bar by a fraction
+    /// of a per cent; the saponification value already speaks of the whole fat, so the alkali does not move.
+    #[must_use]
+    pub fn unsaponifiable(&self) -> Exact {
+        let half = |max: Share| max.exact() / Exact::from(2);
+        self.unsaponifiable_stated.map(Share::exact).or_else(|| self.unsaponifiable_max.map(half)).unwrap_or(Exact::ZERO)
+    }
 }

@@ -1,0 +1,164 @@
+//! Figures that sum up a lye or a batch.
+
+use serde::Serialize;
+
+use crate::chemistry::{Indices, Makeup, Stage, Tally, indices, soap_by_acid};
+use crate::material::{Fat, FattyAcid};
+use crate::quantity::{Density, Exact, Mass, Share, Volume};
+use crate::recipe::{FatStage, Ingredient, Recipe};
+
+use super::balance::Ideal;
+use super::weigh::{Weighed, in_line_order};
+
+/// What the weighed lye is.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct LyeFigures {
+    /// Pure sodium hydroxide in it.
+    pub sodium_hydroxide: Mass,
+    /// Pure potassium hydroxide in it.
+    pub potassium_hydroxide: Mass,
+    /// All its water: plain, of liquids, of the alkali itself.
+    pub water: Mass,
+    /// Pure alkali / (pure alkali + water).
+    pub concentration: Share,
+    /// Water / pure alkali, as a number.
+    pub water_to_alkali: Share,
+    /// Water / all the fat.
+    pub water_of_fat: Share,
+    /// Its volume at the temperature of the recipe.
+    pub volume: Volume,
+    /// Its density at that temperature.
+    pub density: Density,
+}
+
+impl LyeFigures {
+    pub(crate) fn of(tally: &Tally, fat: Exact) -> Option<Self> {
+        let alkali = tally.alkali();
+        Some(Self {
+            sodium_hydroxide: Mass::try_new(alkali.sodium).ok()?,
+            potassium_hydroxide: Mass::try_new(alkali.potassium).ok()?,
+            water: Mass::try_new(tally.water).ok()?,
+            concentration: Share::try_new(alkali.total() / (alkali.total() + tally.water)).ok()?,
+            water_to_alkali: Share::try_new(tally.water / alkali.total()).ok()?,
+            water_of_fat: Share::try_new(tally.water / fat).ok()?,
+            volume: Volume::try_new(tally.volume).ok()?,
+            density: Density::try_new(tally.mass() / tally.volume).ok()?,
+        })
+    }
+}
+
+/// What the batch is, all of it that is poured.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct BatchFigures {
+    /// Fat of the recipe's fat lines, at full precision.
+    pub fat_ideal: Mass,
+    /// The same as weighed.
+    pub fat: Mass,
+    /// Everything that is mixed.
+    pub mixed: Mass,
+    /// Everything that is poured.
+    pub poured: Mass,
+    /// Its volume.
+    pub volume: Volume,
+    /// Density of the batter.
+    pub density: Density,
+    /// Superfat that the recipe asks for, as the share of the demand left unmet.
+    pub superfat_aimed: Share,
+    /// Superfat of all that is mixed, at full precision.
+    pub superfat_ideal: Share,
+    /// Superfat of all that is mixed, from what is weighed.
+    pub superfat: Share,
+    /// Alkali that all its fat demands, in grams of potassium hydroxide, from what is weighed.
+    pub demand_koh: Mass,
+    /// Alkali that its acids take up, in grams of potassium hydroxide.
+    pub acid_koh: Mass,
+    /// Indices of all its fat, that of the additives included where its profile is known.
+    pub indices: Indices,
+    /// Soap by fatty acid in all that is poured.
+    pub soap_acids: Vec<(FattyAcid, Mass)>,
+    /// What is poured, as poured.
+    pub at_pour: Makeup,
+    /// After the reaction.
+    pub reacted: Makeup,
+    /// Cured.
+    pub cured: Makeup,
+}
+
+/// Everything that the figures of a batch are taken from.
+pub(crate) struct Sum<'p> {
+    pub(crate) ideal: &'p Ideal,
+    pub(crate) weighed: &'p Weighed,
+    /// What is mixed.
+    pub(crate) mixed: Tally,
+    /// What is poured.
+    pub(crate) poured: Tally,
+}
+
+impl BatchFigures {
+    pub(crate) fn of(recipe: &Recipe, sum: &Sum<'_>) -> Option<Self> {
+        let fats = fats(recipe, sum.weighed);
+        let pot: Exact = in_line_order(recipe, &sum.weighed.fats).into_iter().sum();
+        let held: Mass = sum.weighed.jugs.iter().flat_map(|jug| &jug.held).map(|item| item.weighed).sum();
+        let ideal = sum.ideal.jugs.iter().fold(Tally::EMPTY, |tally, jug| tally.plus(&jug.tally));
+        let reacted = Makeup::of(&sum.poured, Stage::Reacted, recipe.cured_water)?;
+        let alkali = sum.poured.alkali();
+        let potassium_moles = alkali.potassium / alkali.as_koh();
+        Some(Self {
+            fat_ideal: Mass::try_new(sum.ideal.fat).ok()?,
+            fat: Mass::try_new(pot + held.exact()).ok()?,
+            mixed: Mass::try_new(sum.mixed.mass()).ok()?,
+            poured: reacted.total,
+            volume: Volume::try_new(sum.poured.volume).ok()?,
+            density: Density::try_new(sum.poured.mass() / sum.poured.volume).ok()?,
+            superfat_aimed: Share::try_new(recipe.superfat.discount()).ok()?,
+            superfat_ideal: Share::try_new(ideal.superfat()).ok()?,
+            superfat: Share::try_new(sum.mixed.superfat()).ok()?,
+            demand_koh: Mass::try_new(sum.mixed.fat_demand()).ok()?,
+            acid_koh: Mass::try_new(sum.mixed.acid_demand).ok()?,
+            indices: indices(fats.iter().copied())?,
+            soap_acids: soap_by_acid(fats.iter().copied(), potassium_moles, reacted.mass(crate::chemistry::Part::Soap))?,
+            at_pour: Makeup::of(&sum.poured, Stage::Pour, recipe.cured_water)?,
+            cured: Makeup::of(&sum.poured, Stage::Cured, recipe.cured_water)?,
+            reacted,
+        })
+    }
+}
+
+/// All the fat of a batch as weighed: the fat lines, and what the doses bring.
+fn fats<'r>(recipe: &'r Recipe, weighed: &Weighed) -> Vec<(&'r Fat, Exact)> {
+    let mut fats: Vec<(&Fat, Exact)> = Vec::with_capacity(recipe.fats.len().saturating_add(8));
+    for (line, mass) in recipe.fats.iter().zip(in_line_order(recipe, &weighed.fats)) {
+        if line.stage == FatStage::Pot {
+            fats.push((&line.fat, mass));
+        }
+    }
+    for jug in &weighed.jugs {
+        let held = recipe.fats.iter().filter(|line| line.stage == FatStage::AfterCook);
+        fats.extend(held.zip(&jug.held).map(|(line, item)| (&line.fat, item.weighed.exact())));
+    }
+    let mut dose = |ingredient: &'r Ingredient, mass: Mass| match ingredient {
+        Ingredient::Fat(fat) => fats.push((fat, mass.exact())),
+        Ingredient::Additive(additive) if !additive.composition.fat.is_zero() => {
+            if let Some(like) = crate::chemistry::reachable(additive) {
+                fats.push((like, mass.exact() * additive.composition.fat.exact()));
+            }
+        }
+        Ingredient::Additive(_) | Ingredient::Colourant(_) | Ingredient::Fragrance(_) => {}
+    };
+    for (dose_line, item) in recipe.pot.iter().zip(&weighed.pot_doses) {
+        dose(&dose_line.ingredient, item.weighed);
+    }
+    for (line, item) in recipe.lye.liquids.iter().zip(&weighed.liquids) {
+        dose(&line.dose.ingredient, item.weighed);
+    }
+    for (dose_line, item) in recipe.lye.doses.iter().zip(&weighed.lye_doses) {
+        dose(&dose_line.ingredient, item.weighed);
+    }
+    let mixtures = super::mixture::mixtures(recipe);
+    for (mixture, jug) in mixtures.iter().zip(&weighed.jugs) {
+        for (dose_line, item) in mixture.doses.iter().zip(&jug.doses) {
+            dose(&dose_line.ingredient, item.weighed);
+        }
+    }
+    fats
+}

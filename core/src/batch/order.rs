@@ -1,0 +1,91 @@
+//! The order of work: what is prepared first, which layer when.
+
+use serde::Serialize;
+
+use crate::recipe::{Process, Recipe};
+
+use super::plan::Plan;
+
+/// What is to be done.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+#[non_exhaustive]
+pub enum Work {
+    /// Line moulds, lay out jugs, weigh empty ones.
+    Prepare,
+    /// Put on goggles and gloves, open a window.
+    Protect,
+    /// Dissolve the alkali in its water, and let it cool.
+    MakeLye,
+    /// Weigh and melt the fats, stir in what goes into the pot.
+    FillPot,
+    /// Weigh out additives, colours and scents.
+    WeighDoses,
+    /// Divide the pot over the jugs.
+    Divide,
+    /// Stir a jug's additives and colours into its fat.
+    Enrich,
+    /// Add a jug's lye, and blend.
+    AddLye,
+    /// Cook until saponified.
+    Cook,
+    /// Stir in fat that was held back.
+    AddHeld,
+    /// Add scents and other last doses.
+    Finish,
+    /// Pour a layer.
+    Pour,
+    /// Wait until a layer carries the next one.
+    Wait,
+    /// Cover, and leave alone.
+    Rest,
+    /// Cut, and put to cure.
+    Cut,
+}
+
+/// A step of the work.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+pub struct Step {
+    /// What is to be done.
+    pub work: Work,
+    /// Index of the jug that it is done to.
+    pub jug: Option<usize>,
+    /// Index of the layer that it is about.
+    pub layer: Option<usize>,
+}
+
+/// The steps of a plan. A jug gets its lye right before its first pour, since from then on it thickens.
+pub(crate) fn order(recipe: &Recipe, plan: &Plan) -> Vec<Step> {
+    let plain = |work| Step { work, jug: None, layer: None };
+    let at = |work, jug| Step { work, jug: Some(jug), layer: None };
+    let mut steps: Vec<Step> =
+        [Work::Prepare, Work::Protect, Work::MakeLye, Work::FillPot, Work::WeighDoses, Work::Divide].map(plain).to_vec();
+    let mut mixed = vec![false; plan.jugs.len()];
+    let last = plan.layers.len().saturating_sub(1);
+    for (index, layer) in plan.layers.iter().enumerate() {
+        let jug = layer.jug;
+        let Some((slot, jug_plan)) = mixed.get_mut(jug).zip(plan.jugs.get(jug)) else { continue };
+        if !*slot {
+            *slot = true;
+            if !jug_plan.doses.is_empty() {
+                steps.push(at(Work::Enrich, jug));
+            }
+            steps.push(at(Work::AddLye, jug));
+            if recipe.process == Process::Hot {
+                steps.push(at(Work::Cook, jug));
+            }
+            if !jug_plan.held.is_empty() {
+                steps.push(at(Work::AddHeld, jug));
+            }
+            if !jug_plan.late_doses.is_empty() {
+                steps.push(at(Work::Finish, jug));
+            }
+        }
+        steps.push(Step { work: Work::Pour, jug: Some(jug), layer: Some(index) });
+        if index < last {
+            steps.push(Step { work: Work::Wait, jug: None, layer: Some(index) });
+        }
+    }
+    steps.extend([Work::Rest, Work::Cut].map(plain));
+    steps
+}

@@ -1,0 +1,82 @@
+//! Pour: what is in a jug becomes portions, and the readings of the scale before and after each.
+
+use serde::Serialize;
+
+use crate::problem::Problem;
+use crate::quantity::{Exact, Mass, split_into_steps};
+use crate::recipe::Recipe;
+
+use super::mixture::Mixture;
+use super::size::{layer_shares, nothing_to_pour};
+use super::weigh::Weighed;
+use super::{mass, number};
+
+/// What the scale shows with the jug on it, before and after a pour. With a tare that is not known the jug counts as
+/// nought, as on a scale set to nought with the empty jug.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+pub struct Reading {
+    /// Before the pour.
+    pub before: Mass,
+    /// After it: pour until the scale shows this.
+    pub after: Mass,
+}
+
+/// A jug's pours.
+#[derive(Debug)]
+pub(crate) struct PouredJug {
+    /// What the scale shows when all is in.
+    pub(crate) gross: Mass,
+    /// One portion for each layer of the mixture, in pour order.
+    pub(crate) portions: Vec<Mass>,
+    /// The readings of each.
+    pub(crate) readings: Vec<Reading>,
+    /// What stays in the jug: its residue and what does not make a step.
+    pub(crate) left: Mass,
+}
+
+/// Divides each jug over its layers.
+///
+/// # Errors
+/// `plan.residue` when a jug holds no more than stays on its walls.
+pub(crate) fn pour(recipe: &Recipe, mixtures: &[Mixture<'_>], weighed: &Weighed) -> Result<Vec<PouredJug>, Vec<Problem>> {
+    let shares = layer_shares(recipe);
+    let step = recipe.workshop.scales.get(weighed.jug_scale).map_or(Mass::ZERO, |scale| scale.step);
+    let mut poured = Vec::with_capacity(mixtures.len());
+    let mut problems = Vec::new();
+    for (mixture, jug) in mixtures.iter().zip(&weighed.jugs) {
+        let tare = mixture.jug.and_then(|jug| jug.tare).unwrap_or(Mass::ZERO);
+        let weights: Vec<Exact> = mixture.layers.iter().filter_map(|layer| shares.get(*layer)).copied().collect();
+        match one_jug(recipe, mixture, tare, jug.net, step, &weights) {
+            Ok(jug) => poured.push(jug),
+            Err(problem) => problems.push(problem),
+        }
+    }
+    if problems.is_empty() { Ok(poured) } else { Err(problems) }
+}
+
+fn one_jug(
+    recipe: &Recipe,
+    mixture: &Mixture<'_>,
+    tare: Mass,
+    net: Mass,
+    step: Mass,
+    weights: &[Exact],
+) -> Result<PouredJug, Problem> {
+    let steps = (tare + net).exact().steps(step.exact()).ok_or_else(|| number(recipe))?;
+    let gross = mass(Exact::from(steps) * step.exact(), recipe)?;
+    // The scale may round up by half a step; no more can be poured than is there.
+    let pourable = (gross - tare).min(net) - mixture.residue;
+    if pourable < step {
+        return Err(nothing_to_pour(mixture));
+    }
+    let portions = split_into_steps(pourable, step, weights).ok_or_else(|| number(recipe))?.parts;
+    let mut shown = gross;
+    let readings = portions.iter().map(|portion| {
+        let before = shown;
+        shown = before - *portion;
+        Reading { before, after: shown }
+    });
+    let readings: Vec<Reading> = readings.collect();
+    let left = net - portions.iter().copied().sum();
+    Ok(PouredJug { gross, portions, readings, left })
+}

@@ -1,0 +1,305 @@
+//! Weigh: ideal amounts become whole scale steps.
+//!
+//! What is a split of one whole (the fats of the pot, the pot over the jugs, the lye over the jugs) is rounded together,
+//! by largest remainder, so that nothing is lost. What is weighed for itself (alkali, water, an additive) is rounded to the
+//! nearest step of the finest scale that carries it.
+
+use serde::Serialize;
+
+use crate::chemistry::Tally;
+use crate::material::Alkali;
+use crate::problem::Problem;
+use crate::quantity::{Exact, Mass, apportion, split_into_steps};
+use crate::recipe::{FatStage, Recipe, Scale};
+
+use super::balance::{Ideal, Units, lye_tally, pot_tally};
+use super::mixture::Mixture;
+use super::{mass, number};
+
+/// One thing to weigh.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct WeighItem {
+    /// Id of the material.
+    pub id: String,
+    /// Its name.
+    pub name: String,
+    /// At full precision.
+    pub ideal: Mass,
+    /// In whole steps of the scale.
+    pub weighed: Mass,
+    /// Index of the scale in the workshop.
+    pub scale: usize,
+    /// JSON Pointer to the line of the recipe that asks for it.
+    pub pointer: String,
+}
+
+/// A part of a whole that is weighed out of a vessel.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+pub struct Weighing {
+    /// At full precision.
+    pub ideal: Mass,
+    /// In whole steps of the scale.
+    pub weighed: Mass,
+    /// Index of the scale in the workshop.
+    pub scale: usize,
+}
+
+/// Everything that is weighed before the first pour.
+#[derive(Debug)]
+pub(crate) struct Weighed {
+    /// Fats of the pot.
+    pub(crate) fats: Vec<WeighItem>,
+    /// Doses of the pot.
+    pub(crate) pot_doses: Vec<WeighItem>,
+    /// Fats and doses of the pot together.
+    pub(crate) pot: Mass,
+    pub(crate) alkalis: Vec<(Alkali, WeighItem)>,
+    pub(crate) water: WeighItem,
+    pub(crate) liquids: Vec<WeighItem>,
+    pub(crate) lye_doses: Vec<WeighItem>,
+    /// All of the lye.
+    pub(crate) lye: Mass,
+    pub(crate) lye_tally: Tally,
+    pub(crate) jugs: Vec<WeighedJug>,
+    /// The scale that jugs stand on.
+    pub(crate) jug_scale: usize,
+}
+
+/// What is weighed into a jug.
+#[derive(Debug)]
+pub(crate) struct WeighedJug {
+    pub(crate) portion: Weighing,
+    /// Fats held back until after the cook.
+    pub(crate) held: Vec<WeighItem>,
+    /// Its doses, in the order of the mixture.
+    pub(crate) doses: Vec<WeighItem>,
+    pub(crate) lye: Weighing,
+    /// All that is in it.
+    pub(crate) net: Mass,
+    pub(crate) tally: Tally,
+}
+
+/// Rounds the ideal amounts to the scales of the workshop.
+///
+/// # Errors
+/// `scale.missing` for each thing that no scale carries; `plan.number` when a figure is beyond a mass.
+pub(crate) fn weigh(
+    recipe: &Recipe,
+    mixtures: &[Mixture<'_>],
+    units: &Units,
+    ideal: &Ideal,
+) -> Result<Weighed, Vec<Problem>> {
+    let mut bench = Bench { recipe, problems: Vec::new() };
+    let weighed = bench.weigh(mixtures, units, ideal);
+    match weighed {
+        Ok(weighed) if bench.problems.is_empty() => Ok(weighed),
+        Ok(_) => Err(bench.problems),
+        Err(problem) => {
+            bench.problems.push(problem);
+            Err(bench.problems)
+        }
+    }
+}
+
+/// The scales, and what they could not carry.
+struct Bench<'r> {
+    recipe: &'r Recipe,
+    problems: Vec<Problem>,
+}
+
+impl<'r> Bench<'r> {
+    fn weigh(&mut self, mixtures: &[Mixture<'_>], units: &Units, ideal: &Ideal) -> Result<Weighed, Problem> {
+        let recipe = self.recipe;
+        let fats = self.fats(ideal)?;
+        let mut pot_doses = Vec::with_capacity(recipe.pot.len());
+        for (dose, amount) in recipe.pot.iter().zip(&ideal.pot_doses) {
+            pot_doses.push(self.item(dose.ingredient.id(), dose.ingredient.name(), *amount, &dose.pointer)?);
+        }
+        let pot = total(fats.iter().chain(&pot_doses));
+
+        let lye_part = self.lye(units, ideal)?;
+        let (portions, jug_scale) = self.portions(mixtures, ideal, pot)?;
+        let lyes = self.lyes(ideal, lye_part.total)?;
+
+        let fat_masses: Vec<Exact> = in_line_order(recipe, &fats);
+        let dose_masses: Vec<Exact> = pot_doses.iter().map(|item| item.weighed.exact()).collect();
+        let pot_unit = pot_tally(recipe, units, &fat_masses, &dose_masses);
+        let lye_unit = lye_part.tally;
+
+        let mut jugs = Vec::with_capacity(mixtures.len());
+        for ((((mixture, doses), jug), portion), lye) in
+            mixtures.iter().zip(&units.doses).zip(&ideal.jugs).zip(portions).zip(lyes)
+        {
+            let mut tally = pot_unit.part(portion.weighed.exact(), pot.exact());
+            tally = tally.plus(&lye_unit.part(lye.weighed.exact(), lye_part.total.exact()));
+            let mut net = portion.weighed + lye.weighed;
+            let mut held = Vec::new();
+            for (index, ((line, unit), amount)) in recipe.fats.iter().zip(&units.fats).zip(&jug.held).enumerate() {
+                if line.stage == FatStage::AfterCook {
+                    let item = self.item(&line.fat.id, &line.fat.name, *amount, &format!("/fats/{index}"))?;
+                    net += item.weighed;
+                    tally = tally.plus(&unit.times(item.weighed.exact()));
+                    held.push(item);
+                }
+            }
+            let mut items = Vec::with_capacity(mixture.doses.len());
+            for ((dose, unit), amount) in mixture.doses.iter().zip(doses).zip(&jug.doses) {
+                let item = self.item(dose.ingredient.id(), dose.ingredient.name(), *amount, &dose.pointer)?;
+                net += item.weighed;
+                tally = tally.plus(&unit.tally.times(item.weighed.exact()));
+                items.push(item);
+            }
+            jugs.push(WeighedJug { portion, held, doses: items, lye, net, tally });
+        }
+        Ok(Weighed {
+            fats,
+            pot_doses,
+            pot,
+            alkalis: lye_part.alkalis,
+            water: lye_part.water,
+            liquids: lye_part.liquids,
+            lye_doses: lye_part.doses,
+            lye: lye_part.total,
+            lye_tally: lye_part.tally,
+            jugs,
+            jug_scale,
+        })
+    }
+
+    /// The fats of the pot, split together on the scale that carries the largest.
+    fn fats(&mut self, ideal: &Ideal) -> Result<Vec<WeighItem>, Problem> {
+        let lines: Vec<_> = self.recipe.fats.iter().zip(&ideal.fats).enumerate().collect();
+        let in_pot = || lines.iter().filter(|(_, (line, _))| line.stage == FatStage::Pot);
+        let amounts: Vec<Exact> = in_pot().map(|(_, (_, amount))| **amount).collect();
+        let largest = amounts.iter().copied().fold(Exact::ZERO, Exact::max);
+        let (scale, step) = self.scale_for(largest, "a fat", "/fats")?;
+        let whole: Exact = amounts.iter().copied().sum();
+        let parts = whole.steps(step).and_then(|steps| apportion(steps, &amounts)).ok_or_else(|| number(self.recipe))?;
+        in_pot()
+            .zip(parts)
+            .map(|((index, (line, amount)), steps)| {
+                Ok(WeighItem {
+                    id: line.fat.id.to_string(),
+                    name: line.fat.name.to_string(),
+                    ideal: mass(**amount, self.recipe)?,
+                    weighed: mass(Exact::from(steps) * step, self.recipe)?,
+                    scale,
+                    pointer: format!("/fats/{index}"),
+                })
+            })
+            .collect()
+    }
+
+    fn lye(&mut self, units: &Units, ideal: &Ideal) -> Result<LyePart, Problem> {
+        let recipe = self.recipe;
+        let mut alkalis = Vec::with_capacity(2);
+        for alkali in Alkali::ALL {
+            if units.split.grade(alkali).is_some() {
+                let pointer = format!("/alkali/{}", alkali.id());
+                alkalis.push((alkali, self.item(alkali.id(), alkali.name(), ideal.lye.alkali.of(alkali), &pointer)?));
+            }
+        }
+        let water = self.item("water", "Water", ideal.lye.water, "/water")?;
+        let mut liquids = Vec::with_capacity(recipe.lye.liquids.len());
+        for (line, amount) in recipe.lye.liquids.iter().zip(&ideal.lye.liquids) {
+            let ingredient = &line.dose.ingredient;
+            liquids.push(self.item(ingredient.id(), ingredient.name(), *amount, &line.dose.pointer)?);
+        }
+        let mut doses = Vec::with_capacity(recipe.lye.doses.len());
+        for (dose, amount) in recipe.lye.doses.iter().zip(&ideal.lye.doses) {
+            doses.push(self.item(dose.ingredient.id(), dose.ingredient.name(), *amount, &dose.pointer)?);
+        }
+        let weighed = |items: &[WeighItem]| items.iter().map(|item| item.weighed.exact()).collect::<Vec<_>>();
+        let of = |alkali| {
+            let item = alkalis.iter().find(|(known, _)| *known == alkali);
+            item.map_or(Exact::ZERO, |(_, item)| item.weighed.exact())
+        };
+        let masses = crate::chemistry::AlkaliMasses {
+            sodium: of(Alkali::SodiumHydroxide),
+            potassium: of(Alkali::PotassiumHydroxide),
+        };
+        let tally = lye_tally(units, &masses, water.weighed.exact(), &weighed(&liquids), &weighed(&doses));
+        let total = total(alkalis.iter().map(|(_, item)| item).chain([&water]).chain(&liquids).chain(&doses));
+        Ok(LyePart { alkalis, water, liquids, doses, total, tally })
+    }
+
+    /// What each jug gets from the pot. One scale serves all the jugs, so that the split is one split.
+    fn portions(&mut self, mixtures: &[Mixture<'_>], ideal: &Ideal, pot: Mass) -> Result<(Vec<Weighing>, usize), Problem> {
+        let gross = ideal.jugs.iter().zip(mixtures).map(|(jug, mixture)| {
+            jug.tally.mass() + mixture.jug.and_then(|jug| jug.tare).map_or(Exact::ZERO, Mass::exact)
+        });
+        let (scale, step) = self.scale_for(gross.fold(Exact::ZERO, Exact::max), "a full jug", "/jugs")?;
+        let usable = pot - self.recipe.workshop.pot_residue;
+        let ideals: Vec<Exact> = ideal.jugs.iter().map(|jug| jug.portion).collect();
+        Ok((self.split(usable, step, &ideals, scale)?, scale))
+    }
+
+    /// What each jug gets of the lye.
+    fn lyes(&mut self, ideal: &Ideal, lye: Mass) -> Result<Vec<Weighing>, Problem> {
+        let ideals: Vec<Exact> = ideal.jugs.iter().map(|jug| jug.lye).collect();
+        let largest = ideals.iter().copied().fold(Exact::ZERO, Exact::max);
+        let (scale, step) = self.scale_for(largest, "a portion of lye", "/workshop/scales")?;
+        self.split(lye - self.recipe.workshop.lye_residue, step, &ideals, scale)
+    }
+
+    fn split(&self, whole: Mass, step: Exact, ideals: &[Exact], scale: usize) -> Result<Vec<Weighing>, Problem> {
+        let parts = split_into_steps(whole, mass(step, self.recipe)?, ideals).ok_or_else(|| number(self.recipe))?.parts;
+        let weighing = |(ideal, weighed): (&Exact, Mass)| Ok(Weighing { ideal: mass(*ideal, self.recipe)?, weighed, scale });
+        ideals.iter().zip(parts).map(weighing).collect()
+    }
+
+    fn item(&mut self, id: &str, name: &str, amount: Exact, pointer: &str) -> Result<WeighItem, Problem> {
+        let (scale, step) = self.scale_for(amount, name, pointer)?;
+        let steps = amount.steps(step).ok_or_else(|| number(self.recipe))?;
+        Ok(WeighItem {
+            id: id.to_owned(),
+            name: name.to_owned(),
+            ideal: mass(amount, self.recipe)?,
+            weighed: mass(Exact::from(steps) * step, self.recipe)?,
+            scale,
+            pointer: pointer.to_owned(),
+        })
+    }
+
+    /// Index and step of the finest scale that carries `amount`. When none does, the coarsest serves to go on with, and
+    /// the problem is noted.
+    fn scale_for(&mut self, amount: Exact, what: &str, pointer: &str) -> Result<(usize, Exact), Problem> {
+        let amount = mass(amount, self.recipe)?;
+        let workshop = &self.recipe.workshop;
+        let found = workshop.scale_for(amount);
+        let last = || workshop.scales.iter().enumerate().last();
+        let (index, scale): (usize, &Scale) = found.or_else(last).ok_or_else(|| number(self.recipe))?;
+        if found.is_none() {
+            self.problems.push(Problem {
+                code: "scale.missing",
+                pointer: pointer.to_owned(),
+                message: format!("no scale carries {what} of {} g", crate::quantity::fixed(amount.value(), 1)),
+                advice: format!("the largest, {:?}, carries {}; make the batch smaller or add a scale", scale.name, scale.capacity),
+            });
+        }
+        Ok((index, scale.step.exact()))
+    }
+}
+
+struct LyePart {
+    alkalis: Vec<(Alkali, WeighItem)>,
+    water: WeighItem,
+    liquids: Vec<WeighItem>,
+    doses: Vec<WeighItem>,
+    total: Mass,
+    tally: Tally,
+}
+
+fn total<'i>(items: impl Iterator<Item = &'i WeighItem>) -> Mass {
+    items.map(|item| item.weighed).sum()
+}
+
+/// The weighed fats of the pot in the order of the recipe's lines, nought for those held back.
+pub(crate) fn in_line_order(recipe: &Recipe, fats: &[WeighItem]) -> Vec<Exact> {
+    let mut next = fats.iter();
+    let mass_of = |stage: FatStage| match stage {
+        FatStage::Pot => next.next().map_or(Exact::ZERO, |item| item.weighed.exact()),
+        FatStage::AfterCook => Exact::ZERO,
+    };
+    recipe.fats.iter().map(|line| line.stage).map(mass_of).collect()
+}
