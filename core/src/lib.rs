@@ -5,3 +5,4 @@ pub mod limits;
 pub mod material;
 pub mod quantity;
 pub mod recipe;
+pub mod sheet;
