@@ -1,6 +1,8 @@
 //! Ideal amounts: from the fat of each jug to its doses and its lye, at full precision.
 
-use crate::chemistry::{AlkaliMasses, AlkaliSplit, Demand, Tally, carbonate_and_water, demand_of, lye_density};
+use crate::chemistry::{
+    AlkaliMasses, AlkaliSplit, Demand, Tally, carbonate_and_water, demand_of, lye_density,
+};
 use crate::material::Alkali;
 use crate::problem::Problem;
 use crate::quantity::Exact;
@@ -36,7 +38,10 @@ pub(crate) struct Unit {
 
 impl Unit {
     fn of(dose: &Dose, temperature: Exact) -> Self {
-        Self { tally: Tally::of_ingredient(&dose.ingredient, temperature), demand: demand_of(&dose.ingredient) }
+        Self {
+            tally: Tally::of_ingredient(&dose.ingredient, temperature),
+            demand: demand_of(&dose.ingredient),
+        }
     }
 
     /// Alkali that a gram needs on top, in grams of KOH: none when it is absorbed.
@@ -159,7 +164,8 @@ pub(crate) fn balance(
         // Doses of the pot that are absorbed get no alkali; those that are balanced get it for their acid too.
         for ((dose, unit), amount) in recipe.pot.iter().zip(&units.pot).zip(&pot_doses) {
             let own = share(*amount);
-            need = need - own * unit.demand.fat * (Exact::ONE - units.discount) + own * unit.need(dose.treatment, units.discount);
+            need = need - own * unit.demand.fat * (Exact::ONE - units.discount)
+                + own * unit.need(dose.treatment, units.discount);
         }
         for ((unit, mass), line) in units.fats.iter().zip(&held).zip(&recipe.fats) {
             if line.stage == FatStage::AfterCook {
@@ -199,7 +205,8 @@ fn plain_amount(dose: &Dose, layer_fat: Exact, batch_fat: Exact) -> Exact {
 
 /// Everything in the pot together.
 pub(crate) fn pot_tally(recipe: &Recipe, units: &Units, fats: &[Exact], doses: &[Exact]) -> Tally {
-    let in_pot = recipe.fats.iter().zip(&units.fats).zip(fats).filter(|((line, _), _)| line.stage == FatStage::Pot);
+    let in_pot =
+        recipe.fats.iter().zip(&units.fats).zip(fats).filter(|((line, _), _)| line.stage == FatStage::Pot);
     let fats = in_pot.fold(Tally::EMPTY, |tally, ((_, unit), mass)| tally.plus(&unit.times(*mass)));
     units.pot.iter().zip(doses).fold(fats, |tally, (unit, mass)| tally.plus(&unit.tally.times(*mass)))
 }
@@ -227,7 +234,10 @@ fn lye(recipe: &Recipe, units: &Units, fat: Exact, jugs: &[IdealJug]) -> Result<
     let per_koh_pure = units.split.pure(Exact::ONE).total();
     let per_koh_weighed = units.split.weighed(Exact::ONE);
     let water_of = |alkali: Alkali| {
-        units.split.grade(alkali).map_or(Exact::ZERO, |grade| carbonate_and_water(per_koh_weighed.of(alkali), grade).1)
+        units
+            .split
+            .grade(alkali)
+            .map_or(Exact::ZERO, |grade| carbonate_and_water(per_koh_weighed.of(alkali), grade).1)
     };
     let alkali_water = water_of(Alkali::SodiumHydroxide) + water_of(Alkali::PotassiumHydroxide);
 
@@ -248,8 +258,13 @@ fn lye(recipe: &Recipe, units: &Units, fat: Exact, jugs: &[IdealJug]) -> Result<
     let constant = constant - dose_water - counted;
 
     // Grams of each liquid, and alkali it needs, for a gram of the water to be filled.
-    let liquid_mass: Vec<Exact> =
-        recipe.lye.liquids.iter().zip(&units.liquids).map(|(line, unit)| line.share.exact() / unit.tally.water).collect();
+    let liquid_mass: Vec<Exact> = recipe
+        .lye
+        .liquids
+        .iter()
+        .zip(&units.liquids)
+        .map(|(line, unit)| line.share.exact() / unit.tally.water)
+        .collect();
     let liquid_need: Exact = (recipe.lye.liquids.iter().zip(&units.liquids).zip(&liquid_mass))
         .map(|((line, unit), mass)| unit.need(line.dose.treatment, units.discount) * *mass)
         .sum();
@@ -320,7 +335,12 @@ pub(crate) fn lye_tally(
     }
     // The table of lye speaks of alkali in water; what else is dissolved in it adds its own volume.
     let plain = tally.mass();
-    tally.volume = plain / lye_density(tally.sodium_hydroxide / plain, tally.potassium_hydroxide / plain, units.lye_temperature);
+    tally.volume = plain
+        / lye_density(
+            tally.sodium_hydroxide / plain,
+            tally.potassium_hydroxide / plain,
+            units.lye_temperature,
+        );
     for (unit, mass) in units.liquids.iter().zip(liquids).chain(units.lye.iter().zip(doses)) {
         tally = tally.plus(&unit.tally.times(*mass));
     }
@@ -328,11 +348,12 @@ pub(crate) fn lye_tally(
 }
 
 fn too_wet(fill: Exact) -> Problem {
-    let over = fill.rounded(1).map(|over| (-over).normalize().to_string()).unwrap_or_default();
+    let over = (-fill).rounded(1).unwrap_or_default();
     Problem {
         code: "water.additives",
         pointer: "/water".to_owned(),
         message: format!("alkali and additives bring {over} g more water than the recipe has"),
-        advice: "dose the wet additives lower, allow more water, or set \"additive_water\" to \"extra\"".to_owned(),
+        advice: "dose the wet additives lower, allow more water, or set \"additive_water\" to \"extra\""
+            .to_owned(),
     }
 }

@@ -79,5 +79,7 @@ pub(crate) fn cautions(recipe: &Recipe, mixtures: &[Mixture<'_>], plan: &Plan) -
 /// A per cent with one decimal.
 fn percent(share: crate::quantity::Share) -> String {
     let hundred = share.exact() * crate::quantity::Exact::HUNDRED;
-    hundred.decimal().map_or_else(|| share.to_string(), |value| format!("{} %", crate::quantity::fixed(value, 1)))
+    hundred
+        .decimal()
+        .map_or_else(|| share.to_string(), |value| format!("{} %", crate::quantity::fixed(value, 1)))
 }

@@ -116,7 +116,11 @@ impl BatchFigures {
             demand_koh: Mass::try_new(sum.mixed.fat_demand()).ok()?,
             acid_koh: Mass::try_new(sum.mixed.acid_demand).ok()?,
             indices: indices(fats.iter().copied())?,
-            soap_acids: soap_by_acid(fats.iter().copied(), potassium_moles, reacted.mass(crate::chemistry::Part::Soap))?,
+            soap_acids: soap_by_acid(
+                fats.iter().copied(),
+                potassium_moles,
+                reacted.mass(crate::chemistry::Part::Soap),
+            )?,
             at_pour: Makeup::of(&sum.poured, Stage::Pour, recipe.cured_water)?,
             cured: Makeup::of(&sum.poured, Stage::Cured, recipe.cured_water)?,
             reacted,

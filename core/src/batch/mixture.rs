@@ -1,7 +1,7 @@
 //! Which layers share a jug.
 
-use crate::recipe::{Dose, Jug, Recipe};
 use crate::quantity::Mass;
+use crate::recipe::{Dose, Jug, Recipe};
 
 /// What is in one jug: the mixture of one layer or of several.
 #[derive(Clone, Debug)]

@@ -68,7 +68,8 @@ fn number(recipe: &Recipe) -> Problem {
         code: "plan.number",
         pointer: String::new(),
         message: format!("a figure of {:?} is beyond what can be computed", recipe.name),
-        advice: "look for a size, a dose or a saponification value that is far too large or too small".to_owned(),
+        advice: "look for a size, a dose or a saponification value that is far too large or too small"
+            .to_owned(),
     }
 }
 

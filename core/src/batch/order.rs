@@ -59,7 +59,9 @@ pub(crate) fn order(recipe: &Recipe, plan: &Plan) -> Vec<Step> {
     let plain = |work| Step { work, jug: None, layer: None };
     let at = |work, jug| Step { work, jug: Some(jug), layer: None };
     let mut steps: Vec<Step> =
-        [Work::Prepare, Work::Protect, Work::MakeLye, Work::FillPot, Work::WeighDoses, Work::Divide].map(plain).to_vec();
+        [Work::Prepare, Work::Protect, Work::MakeLye, Work::FillPot, Work::WeighDoses, Work::Divide]
+            .map(plain)
+            .to_vec();
     let mut mixed = vec![false; plan.jugs.len()];
     let last = plan.layers.len().saturating_sub(1);
     for (index, layer) in plan.layers.iter().enumerate() {

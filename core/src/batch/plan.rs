@@ -210,7 +210,8 @@ pub(crate) fn assemble(
     let lye_left = weighed.lye - weighed.jugs.iter().map(|jug| jug.lye.weighed).sum();
     let lye_tally = weighed.lye_tally;
     let mut jugs = Vec::with_capacity(mixtures.len());
-    for (((mixture, ideal_jug), jug), pour) in mixtures.iter().zip(&ideal.jugs).zip(weighed.jugs).zip(poured) {
+    for (((mixture, ideal_jug), jug), pour) in mixtures.iter().zip(&ideal.jugs).zip(weighed.jugs).zip(poured)
+    {
         let tally = jug.tally;
         let fat = tally.fat();
         let lye = lye_tally.part(jug.lye.weighed.exact(), weighed.lye.exact());

@@ -38,14 +38,19 @@ pub(crate) struct PouredJug {
 ///
 /// # Errors
 /// `plan.residue` when a jug holds no more than stays on its walls.
-pub(crate) fn pour(recipe: &Recipe, mixtures: &[Mixture<'_>], weighed: &Weighed) -> Result<Vec<PouredJug>, Vec<Problem>> {
+pub(crate) fn pour(
+    recipe: &Recipe,
+    mixtures: &[Mixture<'_>],
+    weighed: &Weighed,
+) -> Result<Vec<PouredJug>, Vec<Problem>> {
     let shares = layer_shares(recipe);
     let step = recipe.workshop.scales.get(weighed.jug_scale).map_or(Mass::ZERO, |scale| scale.step);
     let mut poured = Vec::with_capacity(mixtures.len());
     let mut problems = Vec::new();
     for (mixture, jug) in mixtures.iter().zip(&weighed.jugs) {
         let tare = mixture.jug.and_then(|jug| jug.tare).unwrap_or(Mass::ZERO);
-        let weights: Vec<Exact> = mixture.layers.iter().filter_map(|layer| shares.get(*layer)).copied().collect();
+        let weights: Vec<Exact> =
+            mixture.layers.iter().filter_map(|layer| shares.get(*layer)).copied().collect();
         match one_jug(recipe, mixture, tare, jug.net, step, &weights) {
             Ok(jug) => poured.push(jug),
             Err(problem) => problems.push(problem),

@@ -42,7 +42,9 @@ pub(crate) fn solve(recipe: &Recipe, mixtures: &[Mixture<'_>], units: &Units) ->
     if measure == Measure::Fat {
         let fat = match target {
             Target::Fat(fat) => fat,
-            Target::Mass(_) | Target::Volume(_) | Target::Layers => straight_line(recipe, mixtures, units, &wanted, target)?,
+            Target::Mass(_) | Target::Volume(_) | Target::Layers => {
+                straight_line(recipe, mixtures, units, &wanted, target)?
+            }
         };
         return checked(recipe, balance(recipe, mixtures, units, fat, &wanted)?, mixtures);
     }
@@ -54,7 +56,9 @@ fn target(recipe: &Recipe) -> Target {
         Some(Size::Fat(mass)) => Target::Fat(mass.exact()),
         Some(Size::Batter(mass)) => Target::Mass(mass.exact()),
         Some(Size::Bars { count, each }) => Target::Mass(each.exact() * Exact::from(i64::from(count))),
-        Some(Size::Moulds) => Target::Volume(recipe.moulds.iter().map(|mould| mould.capacity().exact()).sum()),
+        Some(Size::Moulds) => {
+            Target::Volume(recipe.moulds.iter().map(|mould| mould.capacity().exact()).sum())
+        }
         None => {
             let masses = recipe.fats.iter().map(|line| match line.amount {
                 FatAmount::Mass(mass) => Some(mass.exact()),
@@ -73,7 +77,8 @@ fn wanted(recipe: &Recipe, mixtures: &[Mixture<'_>]) -> (Measure, Vec<Exact>) {
         Some(LayerShare::Height(_) | LayerShare::Volume(_)) => Measure::Volume,
         Some(LayerShare::Parts(_)) | None => Measure::Fat,
     };
-    let of = |mixture: &Mixture<'_>| mixture.layers.iter().filter_map(|layer| shares.get(*layer)).copied().sum();
+    let of =
+        |mixture: &Mixture<'_>| mixture.layers.iter().filter_map(|layer| shares.get(*layer)).copied().sum();
     (measure, mixtures.iter().map(of).collect())
 }
 
@@ -144,7 +149,8 @@ fn by_repetition(
     let close_enough = Exact::literal(1, 18);
     let whole: Exact = wanted.iter().copied().sum();
     // Two thirds of a batter is fat, more or less; the first guess only has to be of the right size.
-    let mut fats: Vec<Exact> = wanted.iter().map(|part| *part * Exact::literal(2, 0) / Exact::from(3)).collect();
+    let mut fats: Vec<Exact> =
+        wanted.iter().map(|part| *part * Exact::literal(2, 0) / Exact::from(3)).collect();
     for _ in 0..REPETITIONS {
         let ideal = balance(recipe, mixtures, units, fats.iter().copied().sum(), &fats)?;
         let got = poured(&ideal, mixtures, measure);
@@ -189,7 +195,10 @@ pub(crate) fn nothing_to_pour(mixture: &Mixture<'_>) -> Problem {
     Problem {
         code: "plan.residue",
         pointer: mixture.pointer.clone(),
-        message: format!("{:?} holds no more than the {} that stays on its walls", mixture.name, mixture.residue),
+        message: format!(
+            "{:?} holds no more than the {} that stays on its walls",
+            mixture.name, mixture.residue
+        ),
         advice: "make the batch larger, use fewer jugs, or state a smaller \"residue\"".to_owned(),
     }
 }

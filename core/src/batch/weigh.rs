@@ -113,7 +113,12 @@ impl<'r> Bench<'r> {
         let fats = self.fats(ideal)?;
         let mut pot_doses = Vec::with_capacity(recipe.pot.len());
         for (dose, amount) in recipe.pot.iter().zip(&ideal.pot_doses) {
-            pot_doses.push(self.item(dose.ingredient.id(), dose.ingredient.name(), *amount, &dose.pointer)?);
+            pot_doses.push(self.item(
+                dose.ingredient.id(),
+                dose.ingredient.name(),
+                *amount,
+                &dose.pointer,
+            )?);
         }
         let pot = total(fats.iter().chain(&pot_doses));
 
@@ -134,7 +139,9 @@ impl<'r> Bench<'r> {
             tally = tally.plus(&lye_unit.part(lye.weighed.exact(), lye_part.total.exact()));
             let mut net = portion.weighed + lye.weighed;
             let mut held = Vec::new();
-            for (index, ((line, unit), amount)) in recipe.fats.iter().zip(&units.fats).zip(&jug.held).enumerate() {
+            for (index, ((line, unit), amount)) in
+                recipe.fats.iter().zip(&units.fats).zip(&jug.held).enumerate()
+            {
                 if line.stage == FatStage::AfterCook {
                     let item = self.item(&line.fat.id, &line.fat.name, *amount, &format!("/fats/{index}"))?;
                     net += item.weighed;
@@ -174,7 +181,10 @@ impl<'r> Bench<'r> {
         let largest = amounts.iter().copied().fold(Exact::ZERO, Exact::max);
         let (scale, step) = self.scale_for(largest, "a fat", "/fats")?;
         let whole: Exact = amounts.iter().copied().sum();
-        let parts = whole.steps(step).and_then(|steps| apportion(steps, &amounts)).ok_or_else(|| number(self.recipe))?;
+        let parts = whole
+            .steps(step)
+            .and_then(|steps| apportion(steps, &amounts))
+            .ok_or_else(|| number(self.recipe))?;
         in_pot()
             .zip(parts)
             .map(|((index, (line, amount)), steps)| {
@@ -196,7 +206,10 @@ impl<'r> Bench<'r> {
         for alkali in Alkali::ALL {
             if units.split.grade(alkali).is_some() {
                 let pointer = format!("/alkali/{}", alkali.id());
-                alkalis.push((alkali, self.item(alkali.id(), alkali.name(), ideal.lye.alkali.of(alkali), &pointer)?));
+                alkalis.push((
+                    alkali,
+                    self.item(alkali.id(), alkali.name(), ideal.lye.alkali.of(alkali), &pointer)?,
+                ));
             }
         }
         let water = self.item("water", "Water", ideal.lye.water, "/water")?;
@@ -224,7 +237,12 @@ impl<'r> Bench<'r> {
     }
 
     /// What each jug gets from the pot. One scale serves all the jugs, so that the split is one split.
-    fn portions(&mut self, mixtures: &[Mixture<'_>], ideal: &Ideal, pot: Mass) -> Result<(Vec<Weighing>, usize), Problem> {
+    fn portions(
+        &mut self,
+        mixtures: &[Mixture<'_>],
+        ideal: &Ideal,
+        pot: Mass,
+    ) -> Result<(Vec<Weighing>, usize), Problem> {
         let gross = ideal.jugs.iter().zip(mixtures).map(|(jug, mixture)| {
             jug.tally.mass() + mixture.jug.and_then(|jug| jug.tare).map_or(Exact::ZERO, Mass::exact)
         });
@@ -242,9 +260,19 @@ impl<'r> Bench<'r> {
         self.split(lye - self.recipe.workshop.lye_residue, step, &ideals, scale)
     }
 
-    fn split(&self, whole: Mass, step: Exact, ideals: &[Exact], scale: usize) -> Result<Vec<Weighing>, Problem> {
-        let parts = split_into_steps(whole, mass(step, self.recipe)?, ideals).ok_or_else(|| number(self.recipe))?.parts;
-        let weighing = |(ideal, weighed): (&Exact, Mass)| Ok(Weighing { ideal: mass(*ideal, self.recipe)?, weighed, scale });
+    fn split(
+        &self,
+        whole: Mass,
+        step: Exact,
+        ideals: &[Exact],
+        scale: usize,
+    ) -> Result<Vec<Weighing>, Problem> {
+        let parts = split_into_steps(whole, mass(step, self.recipe)?, ideals)
+            .ok_or_else(|| number(self.recipe))?
+            .parts;
+        let weighing = |(ideal, weighed): (&Exact, Mass)| {
+            Ok(Weighing { ideal: mass(*ideal, self.recipe)?, weighed, scale })
+        };
         ideals.iter().zip(parts).map(weighing).collect()
     }
 
@@ -267,14 +295,20 @@ impl<'r> Bench<'r> {
         let amount = mass(amount, self.recipe)?;
         let workshop = &self.recipe.workshop;
         let found = workshop.scale_for(amount);
-        let last = || workshop.scales.iter().enumerate().last();
+        let last = || workshop.scales.iter().enumerate().next_back();
         let (index, scale): (usize, &Scale) = found.or_else(last).ok_or_else(|| number(self.recipe))?;
         if found.is_none() {
             self.problems.push(Problem {
                 code: "scale.missing",
                 pointer: pointer.to_owned(),
-                message: format!("no scale carries {what} of {} g", crate::quantity::fixed(amount.value(), 1)),
-                advice: format!("the largest, {:?}, carries {}; make the batch smaller or add a scale", scale.name, scale.capacity),
+                message: format!(
+                    "no scale carries {what} of {} g",
+                    crate::quantity::fixed(amount.value(), 1)
+                ),
+                advice: format!(
+                    "the largest, {:?}, carries {}; make the batch smaller or add a scale",
+                    scale.name, scale.capacity
+                ),
             });
         }
         Ok((index, scale.step.exact()))

@@ -68,7 +68,10 @@ pub fn lye_density(sodium: Exact, potassium: Exact, temperature: Exact) -> Exact
     if potassium.is_zero() {
         return sodium_density;
     }
-    let at_twenty = interpolate(POTASSIUM.iter().map(|(x, y)| (Exact::from(*x), Exact::from(*y) / TEN_THOUSAND)), hundredths);
+    let at_twenty = interpolate(
+        POTASSIUM.iter().map(|(x, y)| (Exact::from(*x), Exact::from(*y) / TEN_THOUSAND)),
+        hundredths,
+    );
     let potassium_density = at_twenty + sodium_density - sodium_at(hundredths, TWENTY);
     (sodium_density * sodium + potassium_density * potassium) / share
 }
@@ -97,7 +100,8 @@ fn sodium_at(hundredths: Exact, temperature: Exact) -> Exact {
         }
     }
     let ends = [below, above];
-    let points = ends.into_iter().flatten().map(|(share, columns)| (share, interpolate(columns, temperature)));
+    let points =
+        ends.into_iter().flatten().map(|(share, columns)| (share, interpolate(columns, temperature)));
     interpolate(points, hundredths) / TEN_THOUSAND
 }
 

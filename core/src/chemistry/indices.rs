@@ -48,7 +48,7 @@ pub fn acids_by_mass<'f>(fats: impl Iterator<Item = (&'f Fat, Exact)>) -> BTreeM
             FatKind::WaxEster => {
                 let demand = mass * fat.saponification_value.typical.exact() / Exact::THOUSAND;
                 (demand * mean / molar::KOH).min(mass)
-            },
+            }
         };
         for line in fat.profile.iter().filter(|line| !line.share.typical.is_zero()) {
             let entry = acids.entry(line.acid).or_insert(Exact::ZERO);
@@ -82,7 +82,8 @@ pub fn indices<'f>(fats: impl Iterator<Item = (&'f Fat, Exact)> + Clone) -> Opti
     let classes = Class::ALL
         .into_iter()
         .map(|class| {
-            let mass: Exact = acids.iter().filter(|(acid, _)| acid.class() == class).map(|(_, mass)| *mass).sum();
+            let mass: Exact =
+                acids.iter().filter(|(acid, _)| acid.class() == class).map(|(_, mass)| *mass).sum();
             let share = if acid_total.is_zero() { Exact::ZERO } else { mass / acid_total };
             Some(ClassShare { class, share: Share::try_new(share).ok()? })
         })
@@ -90,7 +91,9 @@ pub fn indices<'f>(fats: impl Iterator<Item = (&'f Fat, Exact)> + Clone) -> Opti
     let known = profiled.is_positive();
     Some(Indices {
         saponification_value: SaponificationValue::try_new(demand / total).ok()?,
-        computed_saponification_value: known.then(|| SaponificationValue::try_new(computed / profiled).ok()).flatten(),
+        computed_saponification_value: known
+            .then(|| SaponificationValue::try_new(computed / profiled).ok())
+            .flatten(),
         computed_iodine_value: known.then(|| IodineValue::try_new(iodine / profiled).ok()).flatten(),
         classes,
         profiled: Share::try_new(profiled / total).ok()?,

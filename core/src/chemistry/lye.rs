@@ -67,7 +67,8 @@ impl AlkaliSplit {
     pub fn weighed(&self, koh: Exact) -> AlkaliMasses {
         let purity = |grade: Option<AlkaliGrade>| grade.map_or(Exact::ONE, |grade| grade.purity.exact());
         AlkaliMasses {
-            sodium: koh * (Exact::ONE - self.potassium_moles) * molar::NAOH / (molar::KOH * purity(self.sodium)),
+            sodium: koh * (Exact::ONE - self.potassium_moles) * molar::NAOH
+                / (molar::KOH * purity(self.sodium)),
             potassium: koh * self.potassium_moles / purity(self.potassium),
         }
     }
@@ -116,7 +117,12 @@ pub fn carbonate_and_water(weighed: Exact, grade: AlkaliGrade) -> (Exact, Exact)
 /// assert_eq!(half.rounded(6).unwrap().to_string(), "0.416184"); // KOH is the heavier molecule
 /// ```
 #[must_use]
-pub fn mole_share(share: Share, reading: ShareReading, sodium_purity: Share, potassium_purity: Share) -> Exact {
+pub fn mole_share(
+    share: Share,
+    reading: ShareReading,
+    sodium_purity: Share,
+    potassium_purity: Share,
+) -> Exact {
     let potassium = share.exact();
     let sodium = Exact::ONE - potassium;
     let (potassium, sodium) = match reading {

@@ -205,7 +205,11 @@ fn finish(mut parts: Vec<(Part, Exact)>, total: Mass, fatty: Exact) -> Option<Ma
     let masses: Vec<Exact> = parts.iter().map(|(_, mass)| *mass).collect();
     let closed = close(&masses, total)?;
     let total_fatty_matter = Share::try_new(fatty / total.exact()).ok()?;
-    Some(Makeup { parts: parts.into_iter().map(|(part, _)| part).zip(closed).collect(), total, total_fatty_matter })
+    Some(Makeup {
+        parts: parts.into_iter().map(|(part, _)| part).zip(closed).collect(),
+        total,
+        total_fatty_matter,
+    })
 }
 
 /// What the alkali of a mixture makes of its acids and fats, g.
@@ -238,7 +242,9 @@ impl Reaction {
         let to_esters = (offered - to_acid - to_fatty_acid).min(ester_demand);
         let over = offered - to_acid - to_fatty_acid - to_esters;
 
-        let of = |value: Exact, part: Exact, whole: Exact| if whole.is_zero() { Exact::ZERO } else { value * part / whole };
+        let of = |value: Exact, part: Exact, whole: Exact| {
+            if whole.is_zero() { Exact::ZERO } else { value * part / whole }
+        };
         let water_per_koh = per_koh(molar::WATER);
         let neutralised = of(tally.acid, to_acid, tally.acid_demand);
         let acid_salts = neutralised + to_acid * (alkali_per_koh - water_per_koh);
@@ -257,14 +263,16 @@ impl Reaction {
         let soap_of_wax = wax_acids + wax_koh * (alkali_per_koh - water_per_koh);
         let wax_alcohols = wax + wax_koh * alkali_per_koh - soap_of_wax;
 
-        let fatty_acids = fatty_acid
-            + wax_acids
-            + (soap_of_esters - ester_koh * (alkali_per_koh - water_per_koh));
+        let fatty_acids =
+            fatty_acid + wax_acids + (soap_of_esters - ester_koh * (alkali_per_koh - water_per_koh));
         Self {
             soap: soap_of_acids + soap_of_esters + soap_of_wax,
             fatty_acids,
             glycerol,
-            unreacted: tally.held + (tally.ester - ester) + (tally.fatty_acid - fatty_acid) + (tally.wax - wax),
+            unreacted: tally.held
+                + (tally.ester - ester)
+                + (tally.fatty_acid - fatty_acid)
+                + (tally.wax - wax),
             wax_alcohols,
             acid_salts,
             acids: tally.acid - neutralised,
@@ -278,10 +286,16 @@ impl Reaction {
 /// free fatty acids and esters are taken to be turned to soap in the proportions of the whole, fats without a profile
 /// are left out of the proportions.
 #[must_use]
-pub fn soap_by_acid<'f>(fats: impl Iterator<Item = (&'f Fat, Exact)>, potassium_moles: Exact, soap: Mass) -> Option<Vec<(FattyAcid, Mass)>> {
-    let acids: BTreeMap<FattyAcid, Exact> = acids_by_mass(fats.filter(|(fat, _)| fat.kind != FatKind::WaxEster || !fat.profile.is_empty()));
+pub fn soap_by_acid<'f>(
+    fats: impl Iterator<Item = (&'f Fat, Exact)>,
+    potassium_moles: Exact,
+    soap: Mass,
+) -> Option<Vec<(FattyAcid, Mass)>> {
+    let acids: BTreeMap<FattyAcid, Exact> =
+        acids_by_mass(fats.filter(|(fat, _)| fat.kind != FatKind::WaxEster || !fat.profile.is_empty()));
     let metal = molar::NAOH * (Exact::ONE - potassium_moles) + molar::KOH * potassium_moles - molar::WATER;
-    let weights: Vec<Exact> = acids.iter().map(|(acid, mass)| *mass * (acid.molar_mass() + metal) / acid.molar_mass()).collect();
+    let weights: Vec<Exact> =
+        acids.iter().map(|(acid, mass)| *mass * (acid.molar_mass() + metal) / acid.molar_mass()).collect();
     let total: Exact = weights.iter().copied().sum();
     if total.is_zero() {
         return Some(Vec::new());

@@ -118,7 +118,10 @@ impl Tally {
     #[must_use]
     pub fn of_fat(fat: &Fat, temperature: Exact) -> Self {
         let whole = Exact::ONE;
-        Self { volume: whole / density::fat_density(fat, temperature), ..Self::of_fat_matter(fat, whole, demand::of_fat(fat)) }
+        Self {
+            volume: whole / density::fat_density(fat, temperature),
+            ..Self::of_fat_matter(fat, whole, demand::of_fat(fat))
+        }
     }
 
     /// One gram of a fat that goes in when no alkali is left.
@@ -160,8 +163,12 @@ impl Tally {
         match ingredient {
             Ingredient::Fat(fat) => Self::of_fat(fat, temperature),
             Ingredient::Additive(additive) => Self::of_additive(additive, &demand_of(ingredient)),
-            Ingredient::Colourant(_) => Self { colour: Exact::ONE, volume: density::COLOUR_VOLUME, ..Self::EMPTY },
-            Ingredient::Fragrance(_) => Self { scent: Exact::ONE, volume: density::SCENT_VOLUME, ..Self::EMPTY },
+            Ingredient::Colourant(_) => {
+                Self { colour: Exact::ONE, volume: density::COLOUR_VOLUME, ..Self::EMPTY }
+            }
+            Ingredient::Fragrance(_) => {
+                Self { scent: Exact::ONE, volume: density::SCENT_VOLUME, ..Self::EMPTY }
+            }
         }
     }
 

@@ -109,6 +109,9 @@ impl Fat {
     #[must_use]
     pub fn unsaponifiable(&self) -> Exact {
         let half = |max: Share| max.exact() / Exact::from(2);
-        self.unsaponifiable_stated.map(Share::exact).or_else(|| self.unsaponifiable_max.map(half)).unwrap_or(Exact::ZERO)
+        self.unsaponifiable_stated
+            .map(Share::exact)
+            .or_else(|| self.unsaponifiable_max.map(half))
+            .unwrap_or(Exact::ZERO)
     }
 }

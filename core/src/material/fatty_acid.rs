@@ -77,11 +77,12 @@ impl FattyAcid {
     /// ```
     #[must_use]
     pub fn molar_mass(self) -> Exact {
-        let carbons = u16::from(self.carbons);
-        let hydrogens =
-            carbons.saturating_mul(2).saturating_sub(u16::from(self.double_bonds).saturating_mul(2));
-        let oxygens = u16::from(self.hydroxyls).saturating_add(2);
-        Formula { c: carbons, h: hydrogens, o: oxygens, ..Formula::default() }.molar_mass()
+        let carbons = i64::from(self.carbons);
+        let hydrogens = carbons.saturating_sub(i64::from(self.double_bonds)).saturating_mul(2);
+        let oxygens = i64::from(self.hydroxyls).saturating_add(2);
+        Exact::from(carbons) * weight::C
+            + Exact::from(hydrogens) * weight::H
+            + Exact::from(oxygens) * weight::O
     }
 
     /// The class it counts in.

@@ -139,7 +139,8 @@ fn lye(plan: &Plan, out: &mut Vec<Caution>) {
             limit: format!("{} of the fat", percent(ALCOHOL)),
             basis: BasisKind::CommonPractice,
             source: practice,
-            advice: "boil beer or wine until alcohol and gas are gone, cool it, and top up with water".to_owned(),
+            advice: "boil beer or wine until alcohol and gas are gone, cool it, and top up with water"
+                .to_owned(),
         });
     }
 }
@@ -157,18 +158,26 @@ fn lye_alcohol(plan: &Plan) -> Share {
 
 fn fats(plan: &Plan, out: &mut Vec<Caution>) {
     let classes = &plan.batch.indices.classes;
-    let poly = classes.iter().find(|line| line.class == Class::PolyUnsaturated).map_or(Share::ZERO, |line| line.share);
+    let poly = classes
+        .iter()
+        .find(|line| line.class == Class::PolyUnsaturated)
+        .map_or(Share::ZERO, |line| line.share);
     if poly > POLY_UNSATURATED && plan.batch.superfat > HIGH_SUPERFAT {
         out.push(Caution {
             code: "fat.poly-unsaturated",
             pointer: "/fats".to_owned(),
             place: plan.name.clone(),
             message: "much poly-unsaturated fat at a high superfat turns rancid early".to_owned(),
-            figure: format!("{} poly-unsaturated at {} superfat", percent(poly), percent(plan.batch.superfat)),
+            figure: format!(
+                "{} poly-unsaturated at {} superfat",
+                percent(poly),
+                percent(plan.batch.superfat)
+            ),
             limit: format!("{} at {}", percent(POLY_UNSATURATED), percent(HIGH_SUPERFAT)),
             basis: BasisKind::CommonPractice,
             source: "common practice, no source",
-            advice: "lower the superfat, or exchange seed oils rich in linoleic acid for high-oleic ones".to_owned(),
+            advice: "lower the superfat, or exchange seed oils rich in linoleic acid for high-oleic ones"
+                .to_owned(),
         });
     }
 }
@@ -218,12 +227,14 @@ fn temperatures(recipe: &Recipe, out: &mut Vec<Caution>) {
                 code: "temperature.range",
                 pointer: format!("/temperatures/{name}"),
                 place: name.to_owned(),
-                message: format!("{name} are mixed outside the usual temperatures").replace("lye are", "lye is"),
+                message: format!("{name} are mixed outside the usual temperatures")
+                    .replace("lye are", "lye is"),
                 figure: format!("{} °C", temperature.rounded(1).unwrap_or_default()),
                 limit: "20 to 50 °C".to_owned(),
                 basis: BasisKind::CommonPractice,
                 source: practice,
-                advice: "mix at 30-45 °C; too cold gives a false trace, too hot may seize or overheat".to_owned(),
+                advice: "mix at 30-45 °C; too cold gives a false trace, too hot may seize or overheat"
+                    .to_owned(),
             });
         }
     }

@@ -32,18 +32,27 @@ const LATE_WATER: Share = Share::literal(3, 2);
 /// Fewer steps than this make the scale's error more than 2.5 % of what is weighed. Source: arithmetic.
 const FEW_STEPS: i64 = 20;
 
-pub(super) fn cautions(recipe: &Recipe, mixture: &Mixture<'_>, jug: &JugPlan, plan: &Plan, out: &mut Vec<Caution>) {
+pub(super) fn cautions(
+    recipe: &Recipe,
+    mixture: &Mixture<'_>,
+    jug: &JugPlan,
+    plan: &Plan,
+    out: &mut Vec<Caution>,
+) {
     let note = Note { mixture, jug };
     superfat(&note, plan, out);
     load(&note, plan, out);
     if waits(jug) {
-        out.push(note.caution(
-            "jug.waits",
-            "stands mixed while other layers are poured and set, and thickens".to_owned(),
-            format!("{} pours", jug.layers.len()),
-            "1 pour, or pours one after another".to_owned(),
-            "keep it at emulsion, cool and stirred, or mix it anew for each line with lye kept aside".to_owned(),
-        ));
+        out.push(
+            note.caution(
+                "jug.waits",
+                "stands mixed while other layers are poured and set, and thickens".to_owned(),
+                format!("{} pours", jug.layers.len()),
+                "1 pour, or pours one after another".to_owned(),
+                "keep it at emulsion, cool and stirred, or mix it anew for each line with lye kept aside"
+                    .to_owned(),
+            ),
+        );
     }
     let items = jug.doses.iter().chain(&jug.late_doses);
     for dose in mixture.doses {
@@ -60,7 +69,14 @@ struct Note<'n> {
 }
 
 impl Note<'_> {
-    fn caution(&self, code: &'static str, message: String, figure: String, limit: String, advice: String) -> Caution {
+    fn caution(
+        &self,
+        code: &'static str,
+        message: String,
+        figure: String,
+        limit: String,
+        advice: String,
+    ) -> Caution {
         Caution {
             code,
             pointer: self.mixture.pointer.clone(),
@@ -90,15 +106,28 @@ fn superfat(note: &Note<'_>, plan: &Plan, out: &mut Vec<Caution>) {
                 "gets more alkali than its fat can take up: the soap would burn skin".to_owned(),
                 percent(found),
                 percent(Share::ZERO),
-                "do not make it so: raise the superfat, weigh on a finer scale, or make this layer larger".to_owned(),
+                "do not make it so: raise the superfat, weigh on a finer scale, or make this layer larger"
+                    .to_owned(),
             )
         });
     } else if found < USUAL.0 {
         let advice = "for skin, raise the superfat to 3-8 %; scale steps and the spread of saponification values may already use up what is left";
-        out.push(note.caution("superfat.low", "has little superfat".to_owned(), percent(found), usual, advice.to_owned()));
+        out.push(note.caution(
+            "superfat.low",
+            "has little superfat".to_owned(),
+            percent(found),
+            usual,
+            advice.to_owned(),
+        ));
     } else if found > upper {
         let advice = "lower the superfat, or balance additives that carry fat: the bar gets soft and turns rancid sooner";
-        out.push(note.caution("superfat.high", "has much superfat".to_owned(), percent(found), usual, advice.to_owned()));
+        out.push(note.caution(
+            "superfat.high",
+            "has much superfat".to_owned(),
+            percent(found),
+            usual,
+            advice.to_owned(),
+        ));
     }
     let moved = jug.superfat_ideal - aimed;
     if moved > MOVED || Share::ZERO - moved > MOVED {
@@ -109,7 +138,8 @@ fn superfat(note: &Note<'_>, plan: &Plan, out: &mut Vec<Caution>) {
                 "does not have the superfat asked for, because of what its additives bring".to_owned(),
                 percent(jug.superfat_ideal),
                 percent(aimed),
-                "accept it, or set \"treatment\" of the additive to \"balance\" so that the lye follows".to_owned(),
+                "accept it, or set \"treatment\" of the additive to \"balance\" so that the lye follows"
+                    .to_owned(),
             )
         });
     }
@@ -160,7 +190,8 @@ fn dosed(recipe: &Recipe, note: &Note<'_>, dose: &Dose, item: &WeighItem, out: &
     let at = |caution: Caution| Caution { pointer: dose.pointer.clone(), ..caution };
     let over = |code, what: &str, limit: Share, advice: &str| {
         let message = format!("{}: {what}", item.name);
-        let (figure, limit) = (format!("{} of the fat", percent(of_fat)), format!("{} of the fat", percent(limit)));
+        let (figure, limit) =
+            (format!("{} of the fat", percent(of_fat)), format!("{} of the fat", percent(limit)));
         at(note.caution(code, message, figure, limit, advice.to_owned()))
     };
     match &dose.ingredient {
@@ -176,12 +207,22 @@ fn dosed(recipe: &Recipe, note: &Note<'_>, dose: &Dose, item: &WeighItem, out: &
                 )));
             }
             if of_fat > colourant.usual_max {
-                out.push(over("colour.high", "more than usual", colourant.usual_max, "dose it lower, and test that the lather stays white"));
+                out.push(over(
+                    "colour.high",
+                    "more than usual",
+                    colourant.usual_max,
+                    "dose it lower, and test that the lather stays white",
+                ));
             }
         }
         Ingredient::Fragrance(scent) => {
             if of_fat > scent.usual_max {
-                out.push(over("scent.high", "more than usual", scent.usual_max, "the supplier's certificate decides the largest dose; ask for it"));
+                out.push(over(
+                    "scent.high",
+                    "more than usual",
+                    scent.usual_max,
+                    "the supplier's certificate decides the largest dose; ask for it",
+                ));
             }
             if matches!(scent.pace, Pace::Faster | Pace::Seizing) {
                 out.push(at(note.caution(
@@ -216,7 +257,9 @@ fn additives(
             "puree it fine, dose about 8 % of the fat, let its water count, keep undried pieces out of the bar".to_owned(),
         )));
     }
-    let water = Share::try_new(item.weighed.exact() * additive.composition.water.exact() / note.jug.net.exact()).unwrap_or(Share::ZERO);
+    let water =
+        Share::try_new(item.weighed.exact() * additive.composition.water.exact() / note.jug.net.exact())
+            .unwrap_or(Share::ZERO);
     if dose.is_late() && water > LATE_WATER {
         out.push(at(note.caution(
             "additive.late-water",
@@ -252,7 +295,10 @@ pub(super) fn few_steps(mixtures: &[Mixture<'_>], plan: &Plan, out: &mut Vec<Cau
                 code: "weigh.few-steps",
                 pointer: pointer.to_owned(),
                 place: place.to_owned(),
-                message: format!("{what} is weighed in few steps: the scale alone may be {} out", percent(error)),
+                message: format!(
+                    "{what} is weighed in few steps: the scale alone may be {} out",
+                    percent(error)
+                ),
                 figure: format!("{steps} steps of {step}"),
                 limit: format!("{FEW_STEPS} steps"),
                 basis: BasisKind::Derived,
@@ -261,12 +307,26 @@ pub(super) fn few_steps(mixtures: &[Mixture<'_>], plan: &Plan, out: &mut Vec<Cau
             });
         }
     };
-    let shared = plan.pot.fats.iter().chain(&plan.pot.doses).chain(&plan.lye.alkalis).chain(&plan.lye.liquids).chain(&plan.lye.doses);
+    let shared = plan
+        .pot
+        .fats
+        .iter()
+        .chain(&plan.pot.doses)
+        .chain(&plan.lye.alkalis)
+        .chain(&plan.lye.liquids)
+        .chain(&plan.lye.doses);
     for item in shared {
         small("batch", &item.pointer, &item.name, item.weighed, item.ideal, item.scale);
     }
     for (mixture, jug) in mixtures.iter().zip(&plan.jugs) {
-        small(&jug.name, &mixture.pointer, "its fat", jug.portion.weighed, jug.portion.ideal, jug.portion.scale);
+        small(
+            &jug.name,
+            &mixture.pointer,
+            "its fat",
+            jug.portion.weighed,
+            jug.portion.ideal,
+            jug.portion.scale,
+        );
         small(&jug.name, &mixture.pointer, "its lye", jug.lye.weighed, jug.lye.ideal, jug.lye.scale);
         for item in jug.held.iter().chain(&jug.doses).chain(&jug.late_doses) {
             small(&jug.name, &item.pointer, &item.name, item.weighed, item.ideal, item.scale);
