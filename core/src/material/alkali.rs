@@ -1,9 +1,13 @@
 //! The two alkalis.
 
+use std::borrow::Cow;
+
 use serde::Serialize;
 
 use super::atoms::molar;
-use crate::quantity::Exact;
+use super::basis::Basis;
+use super::fat::Ranged;
+use crate::quantity::{Exact, Share};
 
 /// An alkali that saponifies.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
@@ -46,4 +50,19 @@ impl Alkali {
             Self::PotassiumHydroxide => "potassium hydroxide",
         }
     }
+}
+
+/// An alkali as it is sold.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct AlkaliData {
+    /// Which alkali.
+    pub alkali: Alkali,
+    /// Share of it that is the hydroxide; the typical one is taken when a recipe says nothing.
+    pub purity: Ranged<Share>,
+    /// Largest share of carbonate that a food-grade alkali may hold. Carbonate does not saponify fat.
+    pub carbonate_max: Share,
+    /// Where the numbers come from.
+    pub bases: Cow<'static, [Basis]>,
+    /// What a maker should know.
+    pub note: Cow<'static, str>,
 }

@@ -13,13 +13,14 @@ pub mod colourant;
 pub mod fat;
 pub mod fatty_acid;
 pub mod fragrance;
-// pub mod library;
+pub mod library;
+pub mod profile;
 
 pub use acid::Acid;
 pub use additive::{Additive, Composition, Form};
-pub use alkali::Alkali;
+pub use alkali::{Alkali, AlkaliData};
 pub use basis::{Basis, BasisKind};
 pub use colourant::{Colourant, ColourantKind};
 pub use fat::{AcidShare, Fat, FatDensity, FatKind, Inci, Ranged};
 pub use fatty_acid::{Class, FattyAcid};
-pub use fragrance::{Fragrance, FragranceKind};
+pub use fragrance::{Fragrance, FragranceKind, Pace};
