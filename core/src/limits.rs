@@ -95,7 +95,7 @@ table! {
     /// Water as a share of the fat, in per cent.
     RECIPE_WATER_OF_FAT = "water as a share of fat", "%", 1 ..= 200;
     /// Parts that a layer takes of the batch.
-    RECIPE_PARTS = "parts", "parts", 0 ..= 1_000_000;
+    RECIPE_PARTS = "share of a layer", "parts", 0 ..= 1_000_000;
     /// A count of bars, moulds, cavities.
     RECIPE_COUNT = "count", "", 1 ..= 10_000;
     /// Water in the cured bar, in per cent.

@@ -1,5 +1,9 @@
 //! What a table of fields is made of: the reader takes documents by these tables, the writer spells its words by
 //! them, and the schema is printed from them.
+#![cfg_attr(
+    not(feature = "schema"),
+    expect(dead_code, reason = "kinds and ids of fields are there for the schema")
+)]
 
 use crate::limits::Limit;
 use crate::quantity::Unit;

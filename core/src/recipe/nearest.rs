@@ -5,7 +5,8 @@ const LONGEST: usize = 64;
 
 /// The candidate that the fewest edits turn `word` into, when it is close enough to be meant; the first of equals.
 pub(crate) fn nearest<'c>(word: &str, candidates: impl IntoIterator<Item = &'c str>) -> Option<&'c str> {
-    let letters: Vec<char> = word.chars().take(LONGEST.saturating_add(1)).flat_map(char::to_lowercase).collect();
+    let letters: Vec<char> =
+        word.chars().take(LONGEST.saturating_add(1)).flat_map(char::to_lowercase).collect();
     if letters.len() > LONGEST {
         return None;
     }
@@ -34,7 +35,10 @@ fn distance(word: &[char], other: &str) -> usize {
             let delete = get(&above, j.saturating_add(1)).saturating_add(1);
             let last = |list: &[char], at: usize| at.checked_sub(1).and_then(|at| list.get(at).copied());
             let swapped = last(word, i) == Some(target) && last(&other, j) == Some(letter);
-            let swap = j.checked_sub(1).filter(|_| swapped).map_or(usize::MAX, |j| get(&before, j).saturating_add(1));
+            let swap = j
+                .checked_sub(1)
+                .filter(|_| swapped)
+                .map_or(usize::MAX, |j| get(&before, j).saturating_add(1));
             row.push(replace.min(insert).min(delete).min(swap));
         }
         before = std::mem::replace(&mut above, row);

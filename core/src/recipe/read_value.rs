@@ -1,22 +1,16 @@
 //! The reader's hands: takes values out of a document and notes what is wrong with them.
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::str::FromStr;
 
-use super::fields::{Table, Units, Wanted, Words};
+use super::fields::{Table, Words};
 use super::json::{Json, Value};
 use super::nearest::nearest;
 use crate::limits::{self, Limit};
 use crate::problem::Problem;
-use crate::quantity::{
-    Decimal, Density, IodineValue, Length, Mass, QuantityError, SaponificationValue, Share, Temperature, Volume, bare,
-};
+use crate::quantity::Decimal;
 
 /// Longest text that a message repeats, in characters.
 const ECHO: usize = 48;
-/// Longest text that is read as a quantity, in characters: longer ones are no number that a quantity keeps.
-const QUANTITY_TEXT: usize = 80;
-
 /// A value of the document and the pointer to it.
 #[derive(Clone, Debug)]
 pub(crate) struct Node<'d> {
@@ -37,26 +31,14 @@ pub(crate) struct Reader {
     problems: Vec<(usize, Problem)>,
 }
 
-/// A quantity type with the name of its units.
-pub(crate) trait Quantity: FromStr<Err = QuantityError> + Copy {
-    fn number(self, unit: &str) -> Option<Decimal>;
-}
-
-macro_rules! quantities {
-    ($($name:ident),*) => {$(
-        impl Quantity for $name {
-            fn number(self, unit: &str) -> Option<Decimal> {
-                self.in_unit(unit)
-            }
-        }
-    )*};
-}
-
-quantities!(Mass, Volume, Length, Temperature, Share, SaponificationValue, IodineValue, Density);
-
 impl<'d> Node<'d> {
-    fn child(&self, key: &str, json: &'d Json) -> Self {
+    pub(crate) fn child(&self, key: &str, json: &'d Json) -> Self {
         Self { json, pointer: format!("{}/{}", self.pointer, key.replace('~', "~0").replace('/', "~1")) }
+    }
+
+    /// Whether it is an object with this key.
+    pub(crate) fn has(&self, name: &str) -> bool {
+        matches!(&self.json.value, Value::Object(entries) if entries.iter().any(|(key, _)| key == name))
     }
 
     /// What a message calls it: its field, or the field it is an item of.
@@ -131,7 +113,7 @@ impl Reader {
         self.problems.into_iter().map(|(_, problem)| problem).collect()
     }
 
-    fn wrong_type(&mut self, at: &Node<'_>, wanted: &str, advice: impl Into<String>) {
+    pub(crate) fn wrong_type(&mut self, at: &Node<'_>, wanted: &str, advice: impl Into<String>) {
         let advice = if matches!(at.json.value, Value::Null) {
             "leave the field out when there is nothing to say".to_owned()
         } else {
@@ -149,7 +131,12 @@ impl Reader {
             let message = format!("{} has no {:?}", table.what, field.name);
             if field.name == "lamella" {
                 let message = "the document does not say which format it is in";
-                self.report(at, "document.format", message, "write \"lamella\": \"recipe/1\" at its beginning");
+                self.report(
+                    at,
+                    "document.format",
+                    message,
+                    "write \"lamella\": \"recipe/1\" at its beginning",
+                );
             } else {
                 self.report(at, "field.missing", message, advice);
             }
@@ -161,7 +148,11 @@ impl Reader {
     fn entries<'d>(&mut self, at: &Node<'d>, table: &Table) -> Option<Fields<'d>> {
         let Value::Object(list) = &at.json.value else {
             let names: Vec<_> = table.fields.iter().map(|field| field.name).collect();
-            self.wrong_type(at, "an object", format!("write {{ }} with fields of {}: {}", table.what, listed(&names)));
+            self.wrong_type(
+                at,
+                "an object",
+                format!("write {{ }} with fields of {}: {}", table.what, listed(&names)),
+            );
             return None;
         };
         let mut entries = BTreeMap::new();
@@ -185,7 +176,8 @@ impl Reader {
     fn choice(&mut self, fields: &Fields<'_>, table: &Table) {
         let begun = |group: &&&[&str]| group.iter().any(|name| fields.has(name));
         let groups: Vec<_> = table.choice.iter().filter(begun).collect();
-        let spell = |group: &[&str]| group.iter().map(|name| format!("{name:?}")).collect::<Vec<_>>().join(" with ");
+        let spell =
+            |group: &[&str]| group.iter().map(|name| format!("{name:?}")).collect::<Vec<_>>().join(" with ");
         let all: Vec<_> = table.choice.iter().map(|group| spell(group)).collect();
         match groups.as_slice() {
             _ if all.is_empty() => {}
@@ -202,7 +194,12 @@ impl Reader {
             several => {
                 let found: Vec<_> = several.iter().map(|group| spell(group)).collect();
                 let message = format!("{} has {}, and only one can hold", table.what, found.join(" and "));
-                self.report(&fields.node, "field.choice", message, format!("keep exactly one of {}", all.join(", ")));
+                self.report(
+                    &fields.node,
+                    "field.choice",
+                    message,
+                    format!("keep exactly one of {}", all.join(", ")),
+                );
             }
         }
     }
@@ -214,8 +211,12 @@ impl Reader {
             return None;
         };
         if items.len() < least || items.len() > limits::ITEMS {
-            let message =
-                format!("{} has {} items, and {least} to {} are allowed", at.label(), items.len(), limits::ITEMS);
+            let message = format!(
+                "{} has {} items, and {least} to {} are allowed",
+                at.label(),
+                items.len(),
+                limits::ITEMS
+            );
             let advice = if items.len() < least { "add one" } else { "divide the recipe" };
             self.report(at, "list.length", message, advice);
         }
@@ -257,7 +258,9 @@ impl Reader {
         if value.is_none() {
             let message = format!("{} cannot be {}", at.label(), echo(text));
             let advice = match nearest(text, words.names.iter().copied()) {
-                Some(near) if words.names.len() > 1 => format!("write {near:?}; known are {}", listed(words.names)),
+                Some(near) if words.names.len() > 1 => {
+                    format!("write {near:?}; known are {}", listed(words.names))
+                }
                 _ => format!("write {}", listed(words.names)),
             };
             self.report(at, "field.word", message, advice);
@@ -279,92 +282,53 @@ impl Reader {
         value
     }
 
-    /// The text of a quantity, short enough to be one.
-    pub(crate) fn quantity_text<'d>(&mut self, at: &Node<'d>, wanted: &Wanted) -> Option<&'d str> {
-        let example = wanted.example;
-        let text = self.text(at, &format!("write it in quotes, with its unit if it has one: for example {example:?}"))?;
-        if text.chars().count() > QUANTITY_TEXT {
-            let message = format!("{} is no {}", echo(text), wanted.limit.what);
-            self.report(at, "quantity.form", message, format!("write for example {example:?}"));
-            return None;
-        }
-        Some(text)
+    /// A field that may be left out.
+    pub(crate) fn maybe<'d, T>(
+        &mut self,
+        fields: &Fields<'d>,
+        name: &str,
+        default: T,
+        read: impl FnOnce(&mut Self, &Node<'d>) -> Option<T>,
+    ) -> Option<T> {
+        fields.get(name).map_or(Some(default), |node| read(self, &node))
     }
 
-    /// A quantity with a unit, within the range of its field.
-    pub(crate) fn quantity<Q: Quantity>(&mut self, at: &Node<'_>, wanted: &Wanted) -> Option<Q> {
-        let text = self.quantity_text(at, wanted)?;
-        self.parsed(at, text, wanted)
+    /// A field whose absence was reported already.
+    pub(crate) fn needed<'d, T>(
+        &mut self,
+        fields: &Fields<'d>,
+        name: &str,
+        read: impl FnOnce(&mut Self, &Node<'d>) -> Option<T>,
+    ) -> Option<T> {
+        fields.get(name).and_then(|node| read(self, &node))
     }
 
-    /// The same of a text that was taken already.
-    pub(crate) fn parsed<Q: Quantity>(&mut self, at: &Node<'_>, text: &str, wanted: &Wanted) -> Option<Q> {
-        let value = text.parse::<Q>().map_err(|error| self.not_a_quantity(at, text, &error, wanted)).ok()?;
-        let number = value.number(wanted.limit.unit);
-        number.and_then(|number| self.within(at, text, number, wanted)).map(|_| value)
-    }
-
-    /// A bare number.
-    pub(crate) fn bare(&mut self, at: &Node<'_>, text: &str, shown: &str, wanted: &Wanted) -> Option<Decimal> {
-        let value = bare(text, &limits::MASS).map_err(|error| self.not_a_quantity(at, shown, &error, wanted)).ok()?;
-        self.within(at, shown, value, wanted)
-    }
-
-    fn within(&mut self, at: &Node<'_>, text: &str, number: Decimal, wanted: &Wanted) -> Option<Decimal> {
-        if wanted.limit.holds(number) {
-            return Some(number);
-        }
-        let message = format!("{} {} is outside {}", wanted.limit.what, echo(text), wanted.limit.phrase());
-        self.report(at, "quantity.range", message, format!("write for example {:?}", wanted.example));
-        None
-    }
-
-    pub(crate) fn not_a_quantity(&mut self, at: &Node<'_>, text: &str, error: &QuantityError, wanted: &Wanted) {
-        let (what, found) = (wanted.limit.what, echo(text));
-        let example = format!("write for example {:?}", wanted.example);
-        let (message, advice) = match error {
-            QuantityError::Form { .. } => (format!("{found} is no {what}"), example),
-            QuantityError::Comma { .. } => {
-                (format!("{found} has a comma"), format!("write the decimal point: {:?}", text.replacen(',', ".", 1)))
-            }
-            QuantityError::NoUnit { .. } => (format!("{found} has no unit"), example),
-            QuantityError::UnknownUnit { unit, .. } => {
-                let message = format!("{} is no unit of {what}", echo(unit));
-                (message, format!("use one of {}; {example}", known_units(&wanted.units)))
-            }
-            QuantityError::Digits { unit, .. } => {
-                let unit = if unit.is_empty() { String::new() } else { format!(" in {unit}") };
-                (format!("{found} has more than {} decimals{unit}", limits::DECIMALS), "round it".to_owned())
-            }
-            QuantityError::Range { .. } => {
-                (format!("{what} {found} is outside {}", wanted.limit.phrase()), example)
-            }
-            QuantityError::Overflow { .. } => {
-                (format!("{what} {found} is beyond any number that can be computed with"), example)
-            }
-        };
-        self.report(at, error.code(), message, advice);
+    /// The items of a list that may be left out: all of them are read, also after one that cannot be.
+    pub(crate) fn items<'d, T>(
+        &mut self,
+        fields: &Fields<'d>,
+        name: &str,
+        least: usize,
+        mut read: impl FnMut(&mut Self, &Node<'d>) -> Option<T>,
+    ) -> Option<Vec<T>> {
+        self.maybe(fields, name, Vec::new(), |reader, node| {
+            let items = reader.list(node, least)?;
+            let read: Vec<Option<T>> = items.iter().map(|item| read(reader, item)).collect();
+            read.into_iter().collect()
+        })
     }
 
     /// Reports a name that an earlier thing of its kind has.
     pub(crate) fn unique(&mut self, at: &Node<'_>, seen: &mut BTreeSet<String>, name: &str, what: &str) {
         if !seen.insert(name.to_owned()) {
             let message = format!("there are two {what} with the name {}", echo(name));
-            self.report(at, "name.duplicate", message, "give one of them another name, or make one of the two");
+            self.report(
+                at,
+                "name.duplicate",
+                message,
+                "give one of them another name, or make one of the two",
+            );
         }
-    }
-}
-
-/// The units in a list.
-pub(crate) fn known_units(units: &Units) -> String {
-    match units {
-        Units::Of(units) => {
-            let symbols: Vec<_> =
-                units.iter().map(|unit| unit.symbol).filter(|symbol| *symbol != "fraction").collect();
-            symbols.join(", ")
-        }
-        Units::Parts => "parts, %".to_owned(),
-        Units::Bare => "none".to_owned(),
     }
 }
 
