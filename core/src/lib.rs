@@ -3,6 +3,7 @@
 
 pub mod batch;
 pub mod chemistry;
+pub mod document;
 pub mod limits;
 pub mod material;
 pub mod problem;
@@ -11,3 +12,10 @@ pub mod recipe;
 pub mod sheet;
 
 pub use batch::Plan;
+pub use document::{Failure, plan_json};
+
+/// The version of this library, `major.minor.patch`.
+pub const VERSION: &str = env!("CARGO_PKG_VERSION");
+
+/// A recipe document to try things with: seven bands, three of them thin lines out of one jug.
+pub const EXAMPLE: &str = include_str!("../../tests/vectors/golden/tidal-strata/recipe.json");
