@@ -1,11 +1,9 @@
 //! The C face: programs in C, compiled here against the library that this test was built with, over the same vectors.
-#![expect(clippy::panic, reason = "a test stops where a tool is not as it should be")]
-
 use std::ffi::OsString;
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
-use lamella_tests::{bad, binaries, files, golden, on_path, read, root, run, scratch, vectors};
+use lamella_tests::{Case, binaries, documents, golden, on_path, read, root, run, scratch, vectors};
 
 // So that the library is linked, and with that built, whenever this test is.
 use lamella_ffi as _;
@@ -24,11 +22,20 @@ fn compile(source: &Path, name: &str, link: Link) -> PathBuf {
     let program = scratch("c").join(name);
     let libraries = binaries();
     let mut cc = Command::new("cc");
-    cc.args(["-std=c99", "-Wall", "-Wextra", "-pedantic", "-Werror", "-g", "-D_POSIX_C_SOURCE=200809L", "-I"])
-        .arg(root().join("ffi/include"))
-        .arg(source)
-        .arg("-o")
-        .arg(&program);
+    cc.args([
+        "-std=c99",
+        "-Wall",
+        "-Wextra",
+        "-pedantic",
+        "-Werror",
+        "-g",
+        "-D_POSIX_C_SOURCE=200809L",
+        "-I",
+    ])
+    .arg(root().join("ffi/include"))
+    .arg(source)
+    .arg("-o")
+    .arg(&program);
     match link {
         Link::Static => {
             cc.arg(libraries.join("liblamella_ffi.a")).args(["-lpthread", "-ldl", "-lm"]);
@@ -46,24 +53,12 @@ fn compile(source: &Path, name: &str, link: Link) -> PathBuf {
     program
 }
 
-/// The arguments of `vectors.c`: every golden vector, and every bad document with the problems that Rust reports.
-fn cases() -> Vec<OsString> {
-    let mut cases = Vec::new();
-    for folder in golden() {
-        cases.extend(["0".into(), folder.join("recipe.json").into(), folder.join("plan.json").into()]);
-    }
-    let folder = scratch("problems");
-    let others = files(&vectors("valid")).into_iter().filter(|path| path.extension().is_some_and(|is| is == "json"));
-    for (index, path) in bad().into_iter().chain(others).enumerate() {
-        let (status, text) = match lamella::plan_json(&read(&path)) {
-            Ok(plan) => ("0", plan),
-            Err(failure) => ("200", failure.to_json().unwrap_or_else(|error| panic!("{error}"))),
-        };
-        let expected = folder.join(format!("{index}.json"));
-        std::fs::write(&expected, text).unwrap_or_else(|error| panic!("{error}"));
-        cases.extend([status.into(), path.into(), expected.into()]);
-    }
-    cases
+/// The arguments of `vectors.c`.
+fn cases(folder: &str) -> Vec<OsString> {
+    let argument = |case: Case| {
+        [if case.plans { "0".into() } else { "200".into() }, case.document.into(), case.expected.into()]
+    };
+    documents(&scratch(folder)).into_iter().flat_map(argument).collect()
 }
 
 fn c(file: &str) -> PathBuf {
@@ -72,7 +67,7 @@ fn c(file: &str) -> PathBuf {
 
 #[test]
 fn every_vector_gives_the_same_bytes() {
-    let cases = cases();
+    let cases = cases("problems");
     run(Command::new(compile(&c("vectors.c"), "vectors", Link::Shared)).args(&cases));
     run(Command::new(compile(&c("vectors.c"), "vectors-static", Link::Static)).args(&cases));
     run(Command::new(compile(&c("vectors.c"), "vectors-sanitized", Link::Sanitized)).args(&cases));
@@ -101,7 +96,7 @@ fn valgrind_finds_nothing() {
     };
     let recipe = vectors("golden/tidal-strata/recipe.json");
     check(compile(&c("edges.c"), "edges-valgrind", Link::Shared), &[recipe.into()]);
-    check(compile(&c("vectors.c"), "vectors-valgrind", Link::Shared), &cases());
+    check(compile(&c("vectors.c"), "vectors-valgrind", Link::Shared), &cases("valgrind-problems"));
 }
 
 /// The example does what its head says.

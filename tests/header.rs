@@ -1,5 +1,4 @@
 //! The C header: generated from the crate, compared byte for byte, and compiled by C and C++ alike.
-#![expect(clippy::unwrap_used, reason = "a test stops where a tool is not as it should be")]
 
 use std::process::Command;
 
@@ -17,7 +16,8 @@ fn the_header_is_that_of_the_crate() {
     let mut header = Vec::new();
     bindings.write(&mut header);
     // A heading of rustdoc is no heading in C.
-    let header = String::from_utf8(header).unwrap().replace(" * # Safety\n", " * What the caller vouches for:\n");
+    let header =
+        String::from_utf8(header).unwrap().replace(" * # Safety\n", " * What the caller vouches for:\n");
     compare(&folder.join("include/lamella.h"), &header);
 }
 

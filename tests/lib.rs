@@ -23,7 +23,8 @@ pub fn vectors(below: &str) -> PathBuf {
 /// The folders of the golden vectors, sorted; never none.
 #[must_use]
 pub fn golden() -> Vec<PathBuf> {
-    let folders: Vec<PathBuf> = entries(&vectors("golden")).into_iter().filter(|path| path.is_dir()).collect();
+    let folders: Vec<PathBuf> =
+        entries(&vectors("golden")).into_iter().filter(|path| path.is_dir()).collect();
     assert!(!folders.is_empty(), "no golden vectors");
     folders
 }
@@ -32,6 +33,42 @@ pub fn golden() -> Vec<PathBuf> {
 #[must_use]
 pub fn bad() -> Vec<PathBuf> {
     files(&vectors("bad"))
+}
+
+/// A document with the text that must come of it.
+#[derive(Clone, Debug)]
+pub struct Case {
+    /// The recipe.
+    pub document: PathBuf,
+    /// Its plan, or its problems.
+    pub expected: PathBuf,
+    /// Whether a plan comes of it.
+    pub plans: bool,
+}
+
+/// Every golden vector with its plan, and every other document of the vectors with what Rust makes of it, written to
+/// `folder`.
+///
+/// # Panics
+/// When `folder` cannot be written.
+#[must_use]
+pub fn documents(folder: &Path) -> Vec<Case> {
+    let golden = golden().into_iter().map(|folder| Case {
+        document: folder.join("recipe.json"),
+        expected: folder.join("plan.json"),
+        plans: true,
+    });
+    let valid =
+        files(&vectors("valid")).into_iter().filter(|path| path.extension().is_some_and(|is| is == "json"));
+    let others = bad().into_iter().chain(valid).enumerate().map(|(index, document)| {
+        let made = lamella::plan_json(&read(&document));
+        let plans = made.is_ok();
+        let text = made.or_else(|failure| failure.to_json()).unwrap();
+        let expected = folder.join(format!("{index}.json"));
+        std::fs::write(&expected, text).unwrap();
+        Case { document, expected, plans }
+    });
+    golden.chain(others).collect()
 }
 
 /// All the files below a folder, sorted; none when there is no such folder.

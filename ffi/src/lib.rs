@@ -2,7 +2,10 @@
 //!
 //! In: bytes of documents. Out: a status, and texts that the caller frees. Nothing is computed here; `handle` holds the
 //! casts and the boundary that no panic crosses, the other files one function after the other.
-#![expect(unsafe_code, reason = "a C caller hands over raw pointers; each block names the duty of the caller")]
+#![expect(
+    unsafe_code,
+    reason = "a C caller hands over raw pointers; each block names the duty of the caller"
+)]
 #![expect(non_camel_case_types, reason = "a type is called here as it is called in the header")]
 
 mod handle;

@@ -20,9 +20,7 @@ pub enum lamella_status {
     LAMELLA_INTERNAL = 900,
 }
 
-use lamella_status::{
-    LAMELLA_INTERNAL, LAMELLA_LENGTH, LAMELLA_NULL_ARGUMENT, LAMELLA_OK, LAMELLA_PROBLEMS,
-};
+use lamella_status::{LAMELLA_INTERNAL, LAMELLA_LENGTH, LAMELLA_NULL_ARGUMENT, LAMELLA_OK, LAMELLA_PROBLEMS};
 
 const TEXTS: [(lamella_status, &CStr); 5] = [
     (LAMELLA_OK, c"ok"),
