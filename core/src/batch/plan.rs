@@ -93,6 +93,9 @@ pub struct LyePlan {
     pub left: Mass,
     /// What it is.
     pub figures: LyeFigures,
+    /// What is in it, for computations.
+    #[serde(skip)]
+    pub tally: Tally,
 }
 
 /// A jug.
@@ -257,6 +260,7 @@ pub(crate) fn assemble(
             total: weighed.lye,
             left: lye_left,
             figures,
+            tally: lye_tally,
         },
         jugs,
         layers,

@@ -128,7 +128,7 @@ fn lye(plan: &Plan, out: &mut Vec<Caution>) {
                 .to_owned(),
         });
     }
-    let alcohol = lye_alcohol(plan);
+    let alcohol = Share::try_new(plan.lye.tally.alcohol / plan.batch.fat.exact()).unwrap_or(Share::ZERO);
     if alcohol > ALCOHOL {
         out.push(Caution {
             code: "lye.alcohol",
@@ -143,17 +143,6 @@ fn lye(plan: &Plan, out: &mut Vec<Caution>) {
                 .to_owned(),
         });
     }
-}
-
-/// Alcohol that the lye brings, as a share of the fat: what is in all the jugs less what their own doses bring is not
-/// kept, so it is taken from the liquids' compositions.
-fn lye_alcohol(plan: &Plan) -> Share {
-    let items = plan.lye.liquids.iter().chain(&plan.lye.doses);
-    let alcohol: Exact = items
-        .filter_map(|item| crate::material::library::additive(&item.id).map(|additive| (item, additive)))
-        .map(|(item, additive)| item.weighed.exact() * additive.composition.alcohol.exact())
-        .sum();
-    Share::try_new(alcohol / plan.batch.fat.exact()).unwrap_or(Share::ZERO)
 }
 
 fn fats(plan: &Plan, out: &mut Vec<Caution>) {
