@@ -59,7 +59,7 @@ pub(super) fn cautions(recipe: &Recipe, plan: &Plan, out: &mut Vec<Caution>) {
             figure: "for sale".to_owned(),
             limit: "a report by a qualified assessor".to_owned(),
             basis: BasisKind::Regulation,
-            source: "Regulation (EC) No 1223/2009, article 10, and the law of the place of sale",
+            source: "Regulation (EC) No 1223/2009, article 10; in Great Britain as amended by S.I. 2019/696, schedule 34",
             advice: "have the formula assessed by a qualified person, and make it as assessed".to_owned(),
         });
     }
