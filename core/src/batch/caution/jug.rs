@@ -39,7 +39,7 @@ pub(super) fn cautions(
     plan: &Plan,
     out: &mut Vec<Caution>,
 ) {
-    let note = Note { mixture, jug };
+    let note = Note { mixture, place: place(jug, plan), jug };
     superfat(&note, plan, out);
     load(&note, plan, out);
     if waits(jug) {
@@ -66,6 +66,22 @@ pub(super) fn cautions(
 struct Note<'n> {
     mixture: &'n Mixture<'n>,
     jug: &'n JugPlan,
+    place: String,
+}
+
+/// The jug by name, with the names of its layers where those differ.
+fn place(jug: &JugPlan, plan: &Plan) -> String {
+    let layers: Vec<&str> = jug
+        .layers
+        .iter()
+        .filter_map(|layer| plan.layers.get(*layer))
+        .map(|layer| layer.name.as_str())
+        .collect();
+    if layers.iter().all(|layer| *layer == jug.name) {
+        jug.name.clone()
+    } else {
+        format!("{} ({})", jug.name, layers.join(", "))
+    }
 }
 
 impl Note<'_> {
@@ -80,7 +96,7 @@ impl Note<'_> {
         Caution {
             code,
             pointer: self.mixture.pointer.clone(),
-            place: self.jug.name.clone(),
+            place: self.place.clone(),
             message,
             figure,
             limit,
