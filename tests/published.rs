@@ -48,14 +48,30 @@ pub fn text(value: &Value) -> &str {
     value.as_str().unwrap_or_else(|| panic!("{value} is not a text"))
 }
 
-/// A number of a record, as text or as `num` and `den`, to the 28 digits that a decimal holds.
+/// A number of a record, as text or as `num` and `den`, to the 28 digits that a decimal holds. A `decimal` beside a
+/// fraction must agree with it.
 #[must_use]
 pub fn number(value: &Value) -> Exact {
     match value {
         Value::String(text) => Exact::from(text.parse::<Decimal>().unwrap()),
         Value::Number(count) => Exact::from(count.as_i64().unwrap()),
-        _ => number(&value["num"]) / number(&value["den"]),
+        _ => fraction(value),
     }
+}
+
+fn fraction(value: &Value) -> Exact {
+    let (above, below) = (text(&value["num"]), text(&value["den"]));
+    // Of longer integers the same number of last digits is dropped from both.
+    let drop = above.len().max(below.len()).saturating_sub(28);
+    let leading = |digits: &str| {
+        let kept = digits.len().saturating_sub(drop);
+        Exact::from(digits.get(..kept).unwrap().parse::<Decimal>().unwrap())
+    };
+    let quotient = leading(above) / leading(below);
+    if let Some(decimal) = value.get("decimal") {
+        exact(quotient, number(decimal), "a fraction and its decimal");
+    }
+    quotient
 }
 
 /// The numbers of a list.
