@@ -33,7 +33,7 @@ pub use figures::{BatchFigures, LyeFigures};
 pub use layer::Height;
 pub use order::{Step, Work};
 pub use plan::{JugPlan, LayerPlan, LyePlan, Plan, PotPlan};
-pub use pour::Reading;
+pub use pour::{Reading, pours};
 pub use weigh::{WeighItem, Weighing};
 
 use crate::problem::Problem;
