@@ -76,7 +76,11 @@ impl Decimal {
 
 impl fmt::Display for Decimal {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}e-{}", self.mantissa, self.scale)
+        let decimals = usize::try_from(self.scale).unwrap_or(0);
+        let digits = format!("{:0>1$}", self.mantissa, decimals.saturating_add(1));
+        let (whole, part) = digits.split_at(digits.len().saturating_sub(decimals));
+        f.write_str(whole)?;
+        if part.is_empty() { Ok(()) } else { write!(f, ".{part}") }
     }
 }
 

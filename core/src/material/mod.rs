@@ -8,6 +8,8 @@ pub mod acid;
 pub mod additive;
 pub mod alkali;
 pub mod atoms;
+#[cfg(test)]
+mod audit;
 pub mod basis;
 pub mod colourant;
 pub mod fat;
