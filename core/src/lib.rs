@@ -6,3 +6,4 @@ pub mod material;
 pub mod problem;
 pub mod quantity;
 pub mod recipe;
+pub mod sheet;

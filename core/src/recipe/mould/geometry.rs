@@ -173,7 +173,7 @@ fn segment(radius: Exact, height: Exact) -> Exact {
 
 /// Square root to all the digits there are; nought of a number that is not above nought. A correctly rounded double is
 /// the start, and each of Newton's steps doubles its sixteen digits.
-pub(super) fn square_root(value: Exact) -> Exact {
+pub(crate) fn square_root(value: Exact) -> Exact {
     if !value.is_positive() {
         // Poison must stay poison.
         return value.max(Exact::ZERO);

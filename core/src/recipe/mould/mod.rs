@@ -11,6 +11,7 @@ use serde::Serialize;
 use crate::limits;
 use crate::quantity::{Exact, Length, Volume};
 
+pub(crate) use geometry::square_root;
 pub use shape::{Cavity, FieldProblem, LEAST, Shape};
 
 /// Moulds of one kind, filled to one height.

@@ -1,0 +1,3 @@
+//! A plan on paper: so far the drawing of a bar in its mould.
+
+pub mod section;
