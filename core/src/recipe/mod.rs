@@ -22,6 +22,8 @@ mod read_own;
 mod read_quantity;
 mod read_value;
 mod read_workshop;
+#[cfg(feature = "schema")]
+pub mod schema;
 mod tables;
 mod tables_dose;
 mod workshop;
