@@ -1,4 +1,9 @@
 //! Documents made to do harm: whatever comes in, out comes a recipe or a list of problems, and never a panic.
+#![expect(
+    clippy::unwrap_used,
+    clippy::arithmetic_side_effects,
+    reason = "a test stops at what it did not expect; its counts are small"
+)]
 
 use std::fs;
 use std::path::Path;
@@ -156,8 +161,8 @@ fn every_value_replaced() {
         let mut all = Vec::new();
         pointers(&document, "", &mut all);
         for (index, pointer) in all.iter().enumerate() {
-            // A quarter for each place: over all places every value has its turn many times.
-            for value in strange.iter().skip(index % 4).step_by(4) {
+            // An eighth for each place: over all places every value has its turn many times.
+            for value in strange.iter().skip(index % 8).step_by(8) {
                 let mut changed = document.clone();
                 *changed.pointer_mut(pointer).unwrap() = value.clone();
                 read += u32::from(check(changed.to_string().as_bytes()));
