@@ -11,3 +11,6 @@ pub mod recipe;
 pub mod sheet;
 
 pub use batch::Plan;
+
+/// A recipe to look at and to try things on: seven layers, three of them from one jug.
+pub const EXAMPLE: &str = include_str!("../data/example-recipe.json");

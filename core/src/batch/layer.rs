@@ -8,7 +8,7 @@ use crate::recipe::Recipe;
 /// Where a layer lies in a mould.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 pub struct Height {
-    /// Index of the mould in the recipe.
+    /// Index of the mould.
     pub mould: usize,
     /// Lower face, above the bottom.
     pub from: Length,

@@ -65,6 +65,14 @@ pub(crate) struct Weighed {
     pub(crate) jug_scale: usize,
 }
 
+impl Weighed {
+    /// Everything that is weighed: pot, lye, and what goes into the jugs beside them.
+    pub(crate) fn weighed_in(&self) -> Mass {
+        let beside = self.jugs.iter().flat_map(|jug| jug.held.iter().chain(&jug.doses));
+        self.pot + self.lye + total(beside)
+    }
+}
+
 /// What is weighed into a jug.
 #[derive(Debug)]
 pub(crate) struct WeighedJug {
