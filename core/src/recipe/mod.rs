@@ -213,7 +213,7 @@ pub struct LyeExtras {
 }
 
 /// Temperatures at mixing, for densities and cautions.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 pub struct Temperatures {
     /// Of the fats.
     pub fats: Temperature,

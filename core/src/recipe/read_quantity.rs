@@ -99,13 +99,8 @@ impl Reader {
                 let message = format!("{} is no unit of {what}", echo(unit));
                 (message, use_units(unit, &[*wanted]))
             }
-            QuantityError::Digits { unit, .. } => {
-                let unit = match *unit {
-                    "" => String::new(),
-                    "fraction" => " as a fraction of one".to_owned(),
-                    unit => format!(" in {unit}"),
-                };
-                (format!("{found} has more than {} decimals{unit}", limits::DECIMALS), "round it".to_owned())
+            QuantityError::Digits { .. } => {
+                (format!("{found} has more than {} decimals", limits::DECIMALS), "round it".to_owned())
             }
             QuantityError::Range { .. } => {
                 (format!("{what} {found} is outside {}", wanted.limit.phrase()), example)
