@@ -1,4 +1,6 @@
-//! Conformance tests of Lamella.
+//! Conformance tests of Lamella: its own laws, published values, documents good and bad, and its faces in C and JS.
 
-pub mod published;
-pub mod substance;
+/// The README's Rust blocks run as documentation tests of this package.
+#[cfg(doctest)]
+#[doc = include_str!("../README.md")]
+pub struct Readme;

@@ -158,6 +158,7 @@ fn superfat(note: &Note<'_>, plan: &Plan, out: &mut Vec<Caution>) {
     if moved > MOVED || Share::ZERO - moved > MOVED {
         out.push(Caution {
             basis: BasisKind::Derived,
+            source: "stoichiometry of the ideal amounts",
             ..note.caution(
                 "superfat.moved",
                 format!("does not have the superfat asked for, because {because}"),
