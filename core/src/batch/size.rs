@@ -103,12 +103,12 @@ pub(crate) fn layer_shares(recipe: &Recipe) -> Vec<Exact> {
 /// What is poured from a jug, in a measure.
 fn poured(ideal: &Ideal, mixtures: &[Mixture<'_>], measure: Measure) -> Vec<Exact> {
     let of = |(jug, mixture): (&super::balance::IdealJug, &Mixture<'_>)| {
-        let mass = jug.tally.mass();
+        let mass = jug.outline.mass;
         let left = mass - mixture.residue.exact();
         match measure {
             Measure::Fat => jug.fat,
             Measure::Mass => left,
-            Measure::Volume => jug.tally.volume * left / mass,
+            Measure::Volume => jug.outline.volume * left / mass,
         }
     };
     ideal.jugs.iter().zip(mixtures).map(of).collect()
@@ -184,7 +184,7 @@ fn checked(recipe: &Recipe, ideal: Ideal, mixtures: &[Mixture<'_>]) -> Result<Id
         return Err(no_size(recipe));
     }
     for (jug, mixture) in ideal.jugs.iter().zip(mixtures) {
-        if !(jug.tally.mass() - mixture.residue.exact()).is_positive() {
+        if !(jug.outline.mass - mixture.residue.exact()).is_positive() {
             return Err(nothing_to_pour(mixture));
         }
     }

@@ -75,13 +75,13 @@ impl Exact {
     /// Whole units of `step` that fit into this value; nothing in the cases of [`steps`](Self::steps).
     #[must_use]
     pub fn whole_steps(self, step: Self) -> Option<i64> {
-        whole(wide::floor((self / step).0?, 0))
+        whole(wide::floor((self / step).0?))
     }
 
-    /// The largest number of `decimals` places that is not above this value.
-    #[must_use]
-    pub(crate) fn floor(self, decimals: u32) -> Self {
-        self.map(|value| wide::floor(value, decimals))
+    /// The billionths that are in it, and what remains in units of 1e-28: numbers that compare quickly. Nothing when
+    /// poisoned or past 64 bits.
+    pub(crate) fn billionths(self) -> Option<(i64, u64)> {
+        wide::billionths(self.0?)
     }
 
     /// Whether the value is below nought (a poisoned one is not).

@@ -57,14 +57,26 @@ impl Divisor {
         let Wide([low, middle, high]) = number;
         // A shift by 64 - 0 would be no shift at all; in two steps it is the nought that is meant.
         let spill = |limb: u64| (limb >> 1) >> (63 - self.shift);
-        let (q2, r) = self.step(spill(high), (high << self.shift) | spill(middle));
+        let (q2, r) = if high == 0 {
+            // What spills over is below 2^63, and so below the divisor.
+            (0, spill(middle))
+        } else {
+            self.step(spill(high), (high << self.shift) | spill(middle))
+        };
         let (q1, r) = self.step(r, (middle << self.shift) | spill(low));
         let (q0, r) = self.step(r, low << self.shift);
         (Wide([q0, q1, q2]), r >> self.shift)
     }
 }
 
-const POWERS: [u128; 30] = {
+const POWERS: [u128; 30] = powers();
+const DIVISORS: [Divisor; 20] = divisors();
+
+#[expect(
+    clippy::indexing_slicing,
+    reason = "it runs in the compiler, which would refuse an index that is not there"
+)]
+const fn powers() -> [u128; 30] {
     let mut powers = [1; 30];
     let mut at = 1;
     while at < powers.len() {
@@ -72,17 +84,22 @@ const POWERS: [u128; 30] = {
         at += 1;
     }
     powers
-};
+}
 
-const DIVISORS: [Divisor; 20] = {
+#[expect(
+    clippy::indexing_slicing,
+    reason = "it runs in the compiler, which would refuse an index that is not there"
+)]
+const fn divisors() -> [Divisor; 20] {
     let mut divisors = [Divisor::new(1); 20];
     let mut at = 1;
     while at < divisors.len() {
+        // 10^19 is the largest power of ten of 64 bits.
         divisors[at] = Divisor::new(POWERS[at] as u64);
         at += 1;
     }
     divisors
-};
+}
 
 /// A number of 192 bits, lowest limb first.
 #[derive(Clone, Copy)]
@@ -143,7 +160,7 @@ impl Wide {
         let mut digits = scale.saturating_sub(MOST_DECIMALS);
         if over > 0 {
             // So many bits take at most so many digits: 1234 / 4096 is a little more than log10(2). One fewer may do.
-            let enough = (over * 1234 >> 12) + 1;
+            let enough = ((over * 1234) >> 12) + 1;
             let fewer = POWERS.get(enough as usize - 1)? << (MANTISSA_BITS - 64);
             digits = digits.max(if self.upper() < fewer { enough - 1 } else { enough });
         }
@@ -176,7 +193,11 @@ pub(super) fn product(a: Decimal, b: Decimal) -> Option<Decimal> {
         return Some(Decimal::ZERO);
     }
     // Scales are at most 28 each.
-    Wide::product(a, b).fitted(minus_a != minus_b, scale_a + scale_b, false)
+    let (negative, scale) = (minus_a != minus_b, scale_a + scale_b);
+    if a.leading_zeros() + b.leading_zeros() >= 256 - MANTISSA_BITS && scale <= MOST_DECIMALS {
+        return Some(build(a * b, negative, scale));
+    }
+    Wide::product(a, b).fitted(negative, scale, false)
 }
 
 /// a + b; nothing when it overflows.
@@ -222,7 +243,7 @@ pub(super) fn quotient(a: Decimal, b: Decimal) -> Option<Decimal> {
     let scale_of = |digits: u32| (scale_x + digits).checked_sub(scale_y);
     let bits = |value: u128| 128 - value.leading_zeros();
     // Enough digits that the quotient has 96 bits, if its decimals allow them.
-    let wanted = ((MANTISSA_BITS + bits(y)).saturating_sub(bits(x)) * 1234 >> 12) + 1;
+    let wanted = (((MANTISSA_BITS + bits(y)).saturating_sub(bits(x)) * 1234) >> 12) + 1;
     let digits = wanted.min((MOST_DECIMALS + scale_y).saturating_sub(scale_x));
     let (Some(divisor), Some(scale), Some(power)) =
         (divisor, scale_of(digits), POWERS.get(digits as usize).filter(|power| **power < FULL))
@@ -255,17 +276,34 @@ pub(super) fn rounded(value: Decimal, decimals: u32) -> Decimal {
     plain(shortened.unwrap_or(mantissa), negative, scale - cut)
 }
 
-/// The largest number of `decimals` places that is not above `value`.
-pub(super) fn floor(value: Decimal, decimals: u32) -> Decimal {
+/// The largest whole number that is not above `value`.
+pub(super) fn floor(value: Decimal) -> Decimal {
     let (mantissa, negative, scale) = parts(value);
-    let cut = scale.saturating_sub(decimals);
-    let power = POWERS.get(cut as usize).copied().unwrap_or(1);
-    if cut == 0 {
-        return value;
-    }
+    let power = POWERS.get(scale as usize).copied().unwrap_or(1);
     let (whole, rest) = (mantissa / power, mantissa % power);
-    build(whole + u128::from(negative && rest != 0), negative, scale - cut)
+    build(whole + u128::from(negative && rest != 0), negative, 0)
 }
+
+/// The billionths that are in `value`, and what remains in units of 1e-28; nothing when they pass 64 bits.
+pub(super) fn billionths(value: Decimal) -> Option<(i64, u64)> {
+    let (mantissa, negative, scale) = parts(value);
+    let (whole, rest) = if let Some(cut) = scale.checked_sub(9) {
+        let (whole, rest) = DIVISORS.get(cut as usize)?.divide(Wide::of(mantissa));
+        // The rest is below 10^cut, and cut + 28 - scale is 19.
+        (whole.lower(), rest * POWERS.get((MOST_DECIMALS - scale) as usize).map_or(1, |power| *power as u64))
+    } else {
+        (mantissa.checked_mul(*POWERS.get((9 - scale) as usize)?)?, 0)
+    };
+    let whole = i64::try_from(whole).ok()?;
+    match (negative, rest) {
+        (false, _) => Some((whole, rest)),
+        (true, 0) => Some((-whole, 0)),
+        (true, _) => Some((-whole - 1, BILLIONTH - rest)),
+    }
+}
+
+/// One billionth in units of 1e-28.
+const BILLIONTH: u64 = 10_000_000_000_000_000_000;
 
 /// Without closing noughts after the point, and without a minus before nought.
 fn plain(mut mantissa: u128, negative: bool, mut scale: u32) -> Decimal {
@@ -307,12 +345,12 @@ mod tests {
                 (u128::from(self.next()) << 64) | (u128::from(self.next()) << 32) | u128::from(self.next());
             let mantissa = mantissa >> (self.next() % 97);
             let closing = POWERS[(self.next() % 12) as usize];
-            let mantissa = if self.next() % 4 == 0 && mantissa >= closing {
+            let mantissa = if self.next().is_multiple_of(4) && mantissa >= closing {
                 mantissa / closing * closing
             } else {
                 mantissa
             };
-            build(mantissa, self.next() % 2 == 0, self.next() % 29)
+            build(mantissa, self.next().is_multiple_of(2), self.next() % 29)
         }
     }
 
@@ -353,15 +391,28 @@ mod tests {
     }
 
     #[test]
+    fn billionths_and_their_rest_are_the_number() {
+        for (a, _) in pairs() {
+            let Some((whole, rest)) = billionths(a) else {
+                assert!(a.abs() >= Decimal::from(9_000_000_000_i64), "{a}");
+                continue;
+            };
+            assert!(rest < BILLIONTH);
+            let below = a.round_dp_with_strategy(9, RoundingStrategy::ToNegativeInfinity);
+            assert_eq!(Decimal::new(whole, 9), below, "{a}");
+            assert_eq!(build(u128::from(rest), false, 28), a - below, "{a}");
+        }
+    }
+
+    #[test]
     fn roundings_are_those_of_the_library() {
         for (a, _) in pairs() {
             for decimals in [0, 1, 9, 12, 18, 28] {
                 let whole = a.round_dp_with_strategy(decimals, RoundingStrategy::MidpointNearestEven);
                 let ours = rounded(a, decimals);
                 assert_eq!(ours.serialize(), whole.normalize().serialize(), "{a} at {decimals}");
-                let down = a.round_dp_with_strategy(decimals, RoundingStrategy::ToNegativeInfinity);
-                assert_eq!(floor(a, decimals), down, "{a} down at {decimals}");
             }
+            assert_eq!(floor(a), a.floor(), "{a}");
         }
     }
 }
