@@ -95,9 +95,11 @@ table! {
     /// Water as a share of the fat, in per cent.
     RECIPE_WATER_OF_FAT = "water as a share of fat", "%", 1 ..= 200;
     /// Parts that a layer takes of the batch.
-    RECIPE_PARTS = "parts", "parts", 0 ..= 1_000_000;
+    RECIPE_PARTS = "share of a layer", "parts", 0 ..= 1_000_000;
     /// A count of bars, moulds, cavities.
     RECIPE_COUNT = "count", "", 1 ..= 10_000;
+    /// Water in the cured bar, in per cent.
+    RECIPE_CURED_WATER = "water in the cured bar", "%", 0 ..= 30;
     /// Smallest difference that a scale shows.
     RECIPE_SCALE_STEP = "scale step", "g", 0 ..= 1_000;
 }

@@ -56,6 +56,7 @@ pub const CODES: &[(&str, &str)] = &[
     ("fat.total", "there is no fat to saponify"),
     ("alkali.share", "the share of potassium hydroxide is missing, or stands without a second alkali"),
     ("alkali.purity", "purity and carbonate together pass 100 %"),
+    ("water.liquid", "a material that cannot stand in for water"),
     ("water.liquids", "liquids replace more water than there is"),
     ("water.additives", "the additives bring more water than the recipe has"),
     ("dose.basis", "a dose on a basis that cannot be used here"),

@@ -46,6 +46,7 @@ pub use kind::{
     Temperature, Unit, Volume,
 };
 pub use money::{Currency, Money, Price};
+pub(crate) use parse::bare;
 pub use parse::{MassText, QuantityError};
 pub use print::{fixed, grouped};
 pub use rust_decimal::Decimal;

@@ -6,14 +6,35 @@
 use serde::Serialize;
 
 mod dose;
+mod fields;
+mod json;
 mod layer;
+mod locate;
 pub mod mould;
+mod nearest;
+mod read;
+mod read_dose;
+mod read_fats;
+mod read_layers;
+mod read_lye;
+mod read_mould;
+mod read_own;
+mod read_quantity;
+mod read_value;
+mod read_workshop;
+mod tables;
+mod tables_dose;
 mod workshop;
+mod write;
+mod write_dose;
 
 pub use dose::{Amount, Dose, DoseBasis, Ingredient, Treatment};
 pub use layer::{Jug, Layer, LayerShare, Size};
+pub use locate::{Place, locate, render};
 pub use mould::{Mould, Shape};
+pub use read::{read, read_bytes};
 pub use workshop::{Scale, Workshop};
+pub use write::write;
 
 use crate::material::{Fat, FattyAcid};
 use crate::quantity::{Decimal, Density, IodineValue, Mass, SaponificationValue, Share, Temperature};

@@ -1,0 +1,153 @@
+//! The fields of doses and of what a document says of their materials.
+
+use super::fields::{Field, Kind, Table, may, must};
+use super::tables::{BASIS, DENSITY, DOSE, FORM, IODINE, MASS, SAPONIFICATION, SCENT_KIND, SHARE, TREATMENT};
+
+pub(crate) static CERTIFICATE: Table = Table::new(
+    "certificate",
+    "a certificate",
+    &[
+        may(
+            "saponification_value",
+            Kind::Quantity(&[SAPONIFICATION]),
+            "Saponification value in place of the library's.",
+        ),
+        may("iodine_value", Kind::Quantity(&[IODINE]), "Iodine value in place of the library's."),
+        may("unsaponifiable", Kind::Quantity(&[SHARE]), "Unsaponifiable matter by mass."),
+        may("density", Kind::Quantity(&[DENSITY]), "Density at 20 °C."),
+        may("profile", Kind::Profile, "Fatty acids by mass share; together 95 to 101 %."),
+    ],
+    &[],
+);
+
+pub(crate) static COMPOSITION: Table = Table::new(
+    "composition",
+    "a composition",
+    &[
+        may("water", Kind::Quantity(&[SHARE]), "Free water."),
+        may(
+            "fat",
+            Kind::Quantity(&[SHARE]),
+            "Fat that alkali can reach; needs fat_like or fat_saponification_value.",
+        ),
+        may("sugars", Kind::Quantity(&[SHARE]), "Sugars."),
+        may("protein", Kind::Quantity(&[SHARE]), "Protein."),
+        may("fibre", Kind::Quantity(&[SHARE]), "Fibre."),
+        may("minerals", Kind::Quantity(&[SHARE]), "Ash, salts, clay."),
+        may("alcohol", Kind::Quantity(&[SHARE]), "Ethanol."),
+        may("polyols", Kind::Quantity(&[SHARE]), "Glycerol and sugar alcohols."),
+        may("acid", Kind::Quantity(&[SHARE]), "Acid that takes up alkali; needs acid_is."),
+        may("fat_like", Kind::Name, "Id of the fat whose fatty acids its own fat has."),
+        may("acid_is", Kind::Name, "Id of the acid."),
+        may(
+            "form",
+            Kind::Word(FORM.names),
+            "In what shape it comes; paste by default for a material of one's own.",
+        ),
+        may(
+            "fat_saponification_value",
+            Kind::Quantity(&[SAPONIFICATION]),
+            "Saponification value of its own fat.",
+        ),
+    ],
+    &[],
+);
+
+pub(crate) const TREATMENT_FIELD: Field = may(
+    "treatment",
+    Kind::Word(TREATMENT.names),
+    "Whether the superfat moves (absorb, default) or the lye follows (balance).",
+);
+pub(crate) const COMPOSITION_FIELD: Field = may(
+    "composition",
+    Kind::Object(&COMPOSITION),
+    "What it is made of: in full for a material of one's own, in part to override the library.",
+);
+pub(crate) const OWN_NAME_FIELD: Field =
+    may("name", Kind::Name, "Name of a material of one's own; its id by default.");
+pub(crate) const DOSE_FIELD: Field =
+    must("dose", Kind::Quantity(&[DOSE, MASS]), "How much: a share of a basis, or a mass.");
+pub(crate) const OF_FIELD: Field = may(
+    "of",
+    Kind::Word(BASIS.names),
+    "What the share is a share of; layer fat by default, in the pot and in the lye batch fat, which is all they can have.",
+);
+
+pub(crate) static ADDITIVE_DOSE: Table = Table::new(
+    "additive-dose",
+    "a dose of an additive",
+    &[
+        must("additive", Kind::Name, "Id of an additive of the library, or of one's own with a composition."),
+        OWN_NAME_FIELD,
+        DOSE_FIELD,
+        OF_FIELD,
+        TREATMENT_FIELD,
+        COMPOSITION_FIELD,
+    ],
+    &[],
+);
+
+pub(crate) static FAT_DOSE: Table = Table::new(
+    "fat-dose",
+    "a dose of a fat",
+    &[
+        must("fat", Kind::Name, "Id of a fat of the library."),
+        DOSE_FIELD,
+        OF_FIELD,
+        TREATMENT_FIELD,
+        may(
+            "certificate",
+            Kind::Object(&CERTIFICATE),
+            "What the supplier's certificate states in place of the library.",
+        ),
+    ],
+    &[],
+);
+
+/// For a dose of which it is not clear what it is a dose of.
+pub(crate) static ANY_DOSE: Table = Table::new(
+    "dose",
+    "a dose",
+    &[
+        may("additive", Kind::Name, ""),
+        may("fat", Kind::Name, ""),
+        OWN_NAME_FIELD,
+        DOSE_FIELD,
+        OF_FIELD,
+        TREATMENT_FIELD,
+        COMPOSITION_FIELD,
+        may("certificate", Kind::Object(&CERTIFICATE), ""),
+    ],
+    &[&["additive"], &["fat"]],
+);
+
+pub(crate) static COLOUR: Table = Table::new(
+    "colour",
+    "a colour",
+    &[
+        must("colour", Kind::Name, "Id of a colour of the library, or of one's own with a swatch."),
+        OWN_NAME_FIELD,
+        may("swatch", Kind::Swatch, "How it looks in a bar, #rrggbb."),
+        DOSE_FIELD,
+        OF_FIELD,
+    ],
+    &[],
+);
+
+pub(crate) static SCENT: Table = Table::new(
+    "scent",
+    "a scent",
+    &[
+        must("scent", Kind::Name, "Id of a scent of the library, or of one's own with a kind."),
+        OWN_NAME_FIELD,
+        may("kind", Kind::Word(SCENT_KIND.names), "What a scent of one's own is."),
+        DOSE_FIELD,
+        OF_FIELD,
+    ],
+    &[],
+);
+
+pub(crate) const DOSES: Kind =
+    Kind::List(&Kind::Either(&[Kind::Object(&ADDITIVE_DOSE), Kind::Object(&FAT_DOSE)]), 0);
+pub(crate) const COLOURS: Kind = Kind::List(&Kind::Object(&COLOUR), 0);
+pub(crate) const SCENTS: Kind = Kind::List(&Kind::Object(&SCENT), 0);
