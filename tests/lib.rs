@@ -1,1 +1,3 @@
 //! Conformance tests of Lamella.
+
+pub mod oracle;
