@@ -1,20 +1,25 @@
 //! The laws.
 
 use lamella::Plan;
+use lamella::laws::strategy;
 use lamella_tests::oracle::{self, compare};
+use proptest::prelude::*;
 
-#[test]
-fn quick() {
-    for entry in std::fs::read_dir(concat!(env!("CARGO_MANIFEST_DIR"), "/vectors/valid")).unwrap() {
-        let path = entry.unwrap().path();
-        if !path.extension().is_some_and(|e| e == "json") { continue }
-        let text = std::fs::read_to_string(&path).unwrap();
+proptest! {
+    #[test]
+    fn plans(text in strategy::documents()) {
         let recipe = lamella::recipe::read(&text).unwrap();
-        let plan = match Plan::of(&recipe) { Ok(p) => p, Err(e) => { println!("{path:?} {e:?}"); continue } };
+        let plan = Plan::of(&recipe);
+        prop_assert!(plan.is_ok(), "{:?}\n{}", plan.err(), lamella::recipe::write(&recipe));
+    }
+    #[test]
+    fn ideals(text in strategy::documents()) {
+        let recipe = lamella::recipe::read(&text).unwrap();
+        let plan = Plan::of(&recipe).unwrap();
         let ideal = oracle::solve(&recipe).unwrap();
-        let f = compare::ideals(&recipe, &plan, &ideal);
-        println!("{path:?} {} {:#?}", f.len(), compare::differing(&f));
-        let f = compare::weighings(&recipe, &plan, &ideal);
-        println!("{path:?} {} {:#?}", f.len(), compare::differing(&f));
+        let d = compare::differing(&compare::ideals(&recipe, &plan, &ideal));
+        prop_assert!(d.is_empty(), "{d:#?}\n{}", lamella::recipe::write(&recipe));
+        let d = compare::differing(&compare::weighings(&recipe, &plan, &ideal));
+        prop_assert!(d.is_empty(), "{d:#?}\n{}", lamella::recipe::write(&recipe));
     }
 }

@@ -3,6 +3,7 @@
 
 pub mod batch;
 pub mod chemistry;
+pub mod laws;
 pub mod limits;
 pub mod material;
 pub mod problem;

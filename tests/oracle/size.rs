@@ -85,11 +85,13 @@ fn total(values: &[RBig]) -> RBig {
 fn repeated(batch: &Batch<'_>, target: &Target, measure: Measure, wanted: &[RBig]) -> Option<Ideal> {
     let mut fats: Vec<RBig> = wanted.iter().map(|part| part * ratio(2, 3)).collect();
     let whole = total(wanted);
+    // A stated amount of fat is that amount; only how it goes to the jugs is sought.
+    let all = |fats: &[RBig]| if let Target::Fat(fat) = target { fat.clone() } else { total(fats) };
     for _ in 0..120 {
-        let ideal = batch.at(&total(&fats), &fats);
+        let ideal = batch.at(&all(&fats), &fats);
         let got = poured(batch, &ideal, measure);
         let size = match target {
-            Target::Fat(fat) => fat / &ideal.fat,
+            Target::Fat(_) => RBig::ONE,
             Target::Mass(aim) => aim / total(&poured(batch, &ideal, Measure::Mass)),
             Target::Volume(aim) => aim / total(&poured(batch, &ideal, Measure::Volume)),
             Target::Layers => &whole / total(&got),
@@ -102,7 +104,7 @@ fn repeated(batch: &Batch<'_>, target: &Target, measure: Measure, wanted: &[RBig
             *fat = cut(&(&*fat * shape * &size), KEPT);
         }
         if still {
-            return Some(batch.at(&total(&fats), &fats));
+            return Some(batch.at(&all(&fats), &fats));
         }
     }
     None

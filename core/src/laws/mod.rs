@@ -1,0 +1,4 @@
+//! Laws of a plan. (draft)
+
+#[cfg(feature = "proptest")]
+pub mod strategy;
