@@ -178,8 +178,7 @@ impl<'r> Batch<'r> {
                     held.push(mass);
                 }
             }
-            let doses: Vec<RBig> =
-                self.doses(index).iter().map(|dose| early(dose, &jug_fat, fat)).collect();
+            let doses: Vec<RBig> = self.doses(index).iter().map(|dose| early(dose, &jug_fat, fat)).collect();
             for (dose, mass) in self.doses(index).iter().zip(&doses) {
                 need += self.need(dose) * mass;
                 contents = contents.and(&self.gram(dose).times(mass));
@@ -258,7 +257,8 @@ impl<'r> Batch<'r> {
     fn lye(&self, ideal: &mut Ideal) -> Matter {
         let recipe = self.recipe;
         let alkalis = self.alkalis();
-        let pure = sum(&alkalis.iter().map(|(_, grade, mass)| mass * share(grade.purity)).collect::<Vec<_>>());
+        let pure =
+            sum(&alkalis.iter().map(|(_, grade, mass)| mass * share(grade.purity)).collect::<Vec<_>>());
         let own_water = |grade: &AlkaliGrade| RBig::ONE - share(grade.purity) - share(grade.carbonate);
         let dose_water: RBig = recipe
             .lye
@@ -306,7 +306,8 @@ impl<'r> Batch<'r> {
         let demand = &at_nought / (RBig::ONE - (&at_one - &at_nought));
 
         let filled = fill(&demand);
-        let plain = RBig::ONE - recipe.lye.liquids.iter().fold(RBig::ZERO, |sum, line| sum + share(line.share));
+        let plain =
+            RBig::ONE - recipe.lye.liquids.iter().fold(RBig::ZERO, |sum, line| sum + share(line.share));
         ideal.alkalis = alkalis.iter().map(|(alkali, _, mass)| (*alkali, mass * &demand)).collect();
         ideal.water = &filled * plain;
         ideal.liquids = liquids(&filled);

@@ -181,8 +181,7 @@ pub(super) fn lye_density(sodium: &RBig, potassium: &RBig, celsius: &RBig) -> RB
     if potassium.is_zero() {
         return sodium_density;
     }
-    let rows: Vec<(RBig, RBig)> =
-        POTASSIUM.iter().map(|(x, y)| (ratio(*x, 1), ratio(*y, 10_000))).collect();
+    let rows: Vec<(RBig, RBig)> = POTASSIUM.iter().map(|(x, y)| (ratio(*x, 1), ratio(*y, 10_000))).collect();
     let potassium_density = line(&rows, &per_cent) + &sodium_density - sodium_at(&ratio(20, 1));
     (sodium_density * sodium + potassium_density * potassium) / share
 }

@@ -128,9 +128,7 @@ fn target(recipe: &Recipe) -> Target {
     match recipe.size {
         Some(Size::Fat(mass)) => Target::Fat(exact(mass.exact())),
         Some(Size::Batter(mass)) => Target::Mass(exact(mass.exact())),
-        Some(Size::Bars { count, each }) => {
-            Target::Mass(exact(each.exact()) * ratio(i128::from(count), 1))
-        }
+        Some(Size::Bars { count, each }) => Target::Mass(exact(each.exact()) * ratio(i128::from(count), 1)),
         Some(_) => {
             let capacity = recipe.moulds.iter().map(|mould| exact(mould.capacity().exact()));
             Target::Volume(capacity.fold(RBig::ZERO, |sum, part| sum + part))

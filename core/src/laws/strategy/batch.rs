@@ -38,30 +38,32 @@ pub(super) fn fats() -> impl Strategy<Value = Fats> {
         1 => (10_i64..=60).prop_map(By::Grams),
         1 => (4_i64..=20).prop_map(By::Ounces),
     ];
-    (any::<Index>(), others, any::<Index>(), certificate(), by).prop_map(|(lead, others, at, certificate, by)| {
-        let leads: Vec<&str> = library::fats()
-            .iter()
-            .filter(|fat| fat.kind == FatKind::Triglyceride)
-            .map(|fat| fat.id.as_ref())
-            .collect();
-        let lead = (*lead.get(&leads)).to_owned();
-        let mut chosen: Vec<(String, i64, bool)> = Vec::new();
-        for (index, weight, held) in others {
-            let id = index.get(&library::ids(Kind::Fat)).to_string();
-            if id != lead && chosen.iter().all(|(known, _, _)| *known != id) {
-                chosen.push((id, weight, held));
+    (any::<Index>(), others, any::<Index>(), certificate(), by).prop_map(
+        |(lead, others, at, certificate, by)| {
+            let leads: Vec<&str> = library::fats()
+                .iter()
+                .filter(|fat| fat.kind == FatKind::Triglyceride)
+                .map(|fat| fat.id.as_ref())
+                .collect();
+            let lead = (*lead.get(&leads)).to_owned();
+            let mut chosen: Vec<(String, i64, bool)> = Vec::new();
+            for (index, weight, held) in others {
+                let id = index.get(&library::ids(Kind::Fat)).to_string();
+                if id != lead && chosen.iter().all(|(known, _, _)| *known != id) {
+                    chosen.push((id, weight, held));
+                }
             }
-        }
-        let place = at.index(chosen.len().saturating_add(1));
-        chosen.insert(place, (lead.clone(), 50, false));
-        let weights: Vec<i64> = chosen.iter().map(|(_, weight, _)| *weight).collect();
-        let parts = split(6_000, &weights);
-        let lines = chosen.into_iter().zip(parts).map(|((id, _, held), part)| {
-            let part = if id == lead { part.saturating_add(4_000) } else { part };
-            (id, part, held)
-        });
-        Fats { lines: lines.collect(), lead, certificate, by }
-    })
+            let place = at.index(chosen.len().saturating_add(1));
+            chosen.insert(place, (lead.clone(), 50, false));
+            let weights: Vec<i64> = chosen.iter().map(|(_, weight, _)| *weight).collect();
+            let parts = split(6_000, &weights);
+            let lines = chosen.into_iter().zip(parts).map(|((id, _, held), part)| {
+                let part = if id == lead { part.saturating_add(4_000) } else { part };
+                (id, part, held)
+            });
+            Fats { lines: lines.collect(), lead, certificate, by }
+        },
+    )
 }
 
 fn certificate() -> impl Strategy<Value = Option<Value>> {
@@ -190,7 +192,9 @@ impl SizeDrawn {
             1 => json!({"fat": text(ounces, 2, "oz")}),
             2 => json!({"batter": text(self.hundredths, 2, "g")}),
             3 => json!({"batter": text(ounces, 2, "oz")}),
-            4 => json!({"bars": self.hundredths.div_euclid(8_000), "each": text(self.hundredths.div_euclid(100).min(1_500).max(900), 1, "g")}),
+            4 => {
+                json!({"bars": self.hundredths.div_euclid(8_000), "each": text(self.hundredths.div_euclid(100).min(1_500).max(900), 1, "g")})
+            }
             _ => json!({"moulds": "filled"}),
         })
     }
@@ -198,7 +202,8 @@ impl SizeDrawn {
 
 /// Sets of scales that carry every batch, and what stays behind.
 pub(super) fn workshop() -> impl Strategy<Value = Value> {
-    let scale = |name: &str, step: &str, capacity: &str| json!({"scale": name, "step": step, "capacity": capacity});
+    let scale =
+        |name: &str, step: &str, capacity: &str| json!({"scale": name, "step": step, "capacity": capacity});
     let fine = scale("fine", "0.01 g", "200 g");
     let bench = scale("bench", "0.1 g", "3 kg");
     let floor = scale("floor", "1 g", "60 kg");
@@ -222,9 +227,8 @@ pub(super) fn workshop() -> impl Strategy<Value = Value> {
 }
 
 pub(super) fn temperatures() -> impl Strategy<Value = Value> {
-    (number(200, 700), number(180, 850)).prop_map(|(fats, lye)| {
-        json!({"fats": text(fats, 1, "°C"), "lye": text(lye, 1, "°C")})
-    })
+    (number(200, 700), number(180, 850))
+        .prop_map(|(fats, lye)| json!({"fats": text(fats, 1, "°C"), "lye": text(lye, 1, "°C")}))
 }
 
 /// What the recipe says besides its figures, and how it is made.

@@ -80,8 +80,7 @@ impl Layers {
         let weights: Vec<i64> = layers.iter().map(|(weight, _, _)| *weight).collect();
         let depth = moulds.lines.iter().map(|(_, fill)| *fill).min().unwrap_or(100);
         let heights = split(depth, &weights);
-        let users =
-            |jug: usize| layers.iter().filter(|(_, known, _)| *known == jug).count();
+        let users = |jug: usize| layers.iter().filter(|(_, known, _)| *known == jug).count();
         let mut lines = Vec::new();
         for (index, ((weight, jug, lists), height)) in layers.iter().zip(&heights).enumerate() {
             let mut line = Map::new();
@@ -164,7 +163,8 @@ fn mould_shape() -> impl Strategy<Value = Drawn> {
                 high,
             ),
             2 => {
-                let fields = [("length", long), ("width", add(2_000, b)), ("height", add(300, c)), ("divider", 15)];
+                let fields =
+                    [("length", long), ("width", add(2_000, b)), ("height", add(300, c)), ("divider", 15)];
                 let (mut slab, depth) = shape("slab", &fields, add(300, c));
                 put(&mut slab, "cells_lengthwise", json!(count.div_euclid(3)));
                 put(&mut slab, "cells_across", json!(2));
@@ -187,8 +187,11 @@ fn mould_shape() -> impl Strategy<Value = Drawn> {
                 tray(count, shape("frustum", &fields, add(280, b)))
             }
             7 => {
-                let fields =
-                    [("bottom_diameter", add(560, a)), ("top_diameter", add(560, b)), ("height", add(350, c))];
+                let fields = [
+                    ("bottom_diameter", add(560, a)),
+                    ("top_diameter", add(560, b)),
+                    ("height", add(350, c)),
+                ];
                 tray(count, shape("cone", &fields, add(350, c)))
             }
             _ => {

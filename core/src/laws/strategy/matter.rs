@@ -69,7 +69,8 @@ fn stirred() -> impl Strategy<Value = Named> {
         "water": "2 %", "fat": "58.5 %", "sugars": "4 %", "protein": "9.2 %", "fat_like": "peanut-oil"}});
     let must = json!({"name": "Grape must", "composition": {
         "water": "78.3 %", "sugars": "19 %", "acid": "0.9 %", "acid_is": "tartaric"}});
-    let certified = json!({"certificate": {"saponification_value": "183.7 mg KOH/g", "unsaponifiable": "7 %"}});
+    let certified =
+        json!({"certificate": {"saponification_value": "183.7 mg KOH/g", "unsaponifiable": "7 %"}});
     prop_oneof![
         10 => of_table("additive", Kind::Additive),
         3 => of_table("fat", Kind::Fat),
