@@ -1,4 +1,59 @@
-#![doc = "Lamella plans bar soap that is poured in layers."]
+//! Lamella plans bar soap that is poured in layers: one exact model of a recipe, from which follow the weigh lists, the
+//! lye of each layer, what the jug reads before and after every pour, how high each layer stands, what the cured bar is
+//! made of, and what deserves a second look.
+//!
+//! # From a recipe to a plan
+//!
+//! ```
+//! let recipe = lamella::recipe::read(
+//!     r#"{
+//!         "lamella": "recipe/1",
+//!         "name": "Two halves",
+//!         "fats": [
+//!             { "fat": "olive-oil", "share": "70 %" },
+//!             { "fat": "coconut-oil", "share": "30 %" }
+//!         ],
+//!         "alkali": { "naoh": { "purity": "99 %" } },
+//!         "superfat": "5 %",
+//!         "water": { "lye_concentration": "33 %" },
+//!         "size": { "fat": "500 g" },
+//!         "layers": [
+//!             { "layer": "Plain", "share": "1 part" },
+//!             {
+//!                 "layer": "Sesame", "share": "1 part",
+//!                 "doses": [{ "additive": "tahini", "dose": "12 %" }]
+//!             }
+//!         ]
+//!     }"#,
+//! )
+//! .unwrap();
+//! let plan = lamella::Plan::of(&recipe).unwrap();
+//!
+//! let [plain, sesame] = &plan.jugs[..] else { panic!("two layers, two jugs") };
+//! assert_eq!(plain.superfat_ideal.to_string(), "5 %");
+//! // Tahini is half sesame oil: without lye of its own that fat stays in the bar.
+//! assert!(sesame.superfat > "10 %".parse().unwrap());
+//! ```
+//!
+//! # The modules, in the order in which data flows
+//!
+//! | module | holds |
+//! | --- | --- |
+//! | [`quantity`] | exact typed units |
+//! | [`material`] | fats, additives and the rest, with where their numbers come from |
+//! | [`recipe`] | what a maker wants, and its JSON form |
+//! | [`chemistry`] | demand, neutralisation, products, indices |
+//! | [`batch`] | the plan: size, balance, weigh, pour |
+//! | [`sheet`] | a plan as text, Markdown and SVG |
+//! | [`laws`] | what every plan keeps, for tests of one's own |
+//!
+//! Each depends only on those above it. [`problem`] says what is wrong with a document, [`limits`] what a number may be.
+//!
+//! # What this library does not decide
+//!
+//! Lye burns. The figures here are arithmetic on published averages; they do not replace a test of the bar, the law, or
+//! the report of a qualified assessor where a bar is sold or given away.
+
 #![forbid(unsafe_code)]
 
 pub mod batch;
@@ -12,3 +67,7 @@ pub mod recipe;
 pub mod sheet;
 
 pub use batch::Plan;
+pub use problem::Problem;
+
+/// A recipe to look at and to try things on: seven layers, three of them from one jug.
+pub const EXAMPLE: &str = include_str!("../data/example-recipe.json");

@@ -41,6 +41,8 @@ pub struct Ideal {
     pub lye: RBig,
     /// The jugs.
     pub jugs: Vec<IdealJug>,
+    /// Whether the size was met by a fraction, and not to so many decimals only.
+    pub exact: bool,
 }
 
 /// Ideal amounts of a jug, g.
@@ -195,6 +197,7 @@ impl<'r> Batch<'r> {
             lye_doses: recipe.lye.doses.iter().map(|dose| early(dose, fat, fat)).collect(),
             lye: RBig::ZERO,
             jugs,
+            exact: true,
         };
         let lye = self.lye(&mut ideal);
         let needs = sum(ideal.jugs.iter().map(|jug| &jug.need));

@@ -66,7 +66,7 @@ pub fn solve(recipe: &Recipe) -> Option<Ideal> {
         let moved = (&next - &now) / &now;
         (before, missed_before, now) = (now, missed_now, next);
         if small(&moved) {
-            return Some(batch.at(&now, &wanted));
+            return Some(Ideal { exact: false, ..batch.at(&now, &wanted) });
         }
     }
     None
@@ -104,7 +104,7 @@ fn repeated(batch: &Batch<'_>, target: &Target, measure: Measure, wanted: &[RBig
             *fat = cut(&(&*fat * shape * &size), KEPT);
         }
         if still {
-            return Some(batch.at(&all(&fats), &fats));
+            return Some(Ideal { exact: false, ..batch.at(&all(&fats), &fats) });
         }
     }
     None

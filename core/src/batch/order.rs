@@ -54,7 +54,8 @@ pub struct Step {
     pub layer: Option<usize>,
 }
 
-/// The steps of a plan. A jug gets its lye right before its first pour, since from then on it thickens.
+/// The steps of a plan. A jug gets its lye right before its first pour, since from then on it thickens; its additives are
+/// stirred in while the layer before it sets.
 pub(crate) fn order(recipe: &Recipe, plan: &Plan) -> Vec<Step> {
     let plain = |work| Step { work, jug: None, layer: None };
     let at = |work, jug| Step { work, jug: Some(jug), layer: None };
@@ -63,15 +64,17 @@ pub(crate) fn order(recipe: &Recipe, plan: &Plan) -> Vec<Step> {
             .map(plain)
             .to_vec();
     let mut mixed = vec![false; plan.jugs.len()];
-    let last = plan.layers.len().saturating_sub(1);
     for (index, layer) in plan.layers.iter().enumerate() {
         let jug = layer.jug;
         let Some((slot, jug_plan)) = mixed.get_mut(jug).zip(plan.jugs.get(jug)) else { continue };
-        if !*slot {
-            *slot = true;
-            if !jug_plan.doses.is_empty() {
-                steps.push(at(Work::Enrich, jug));
-            }
+        let fresh = !std::mem::replace(slot, true);
+        if fresh && !jug_plan.doses.is_empty() {
+            steps.push(at(Work::Enrich, jug));
+        }
+        if let Some(below) = index.checked_sub(1) {
+            steps.push(Step { work: Work::Wait, jug: None, layer: Some(below) });
+        }
+        if fresh {
             steps.push(at(Work::AddLye, jug));
             if recipe.process == Process::Hot {
                 steps.push(at(Work::Cook, jug));
@@ -84,9 +87,6 @@ pub(crate) fn order(recipe: &Recipe, plan: &Plan) -> Vec<Step> {
             }
         }
         steps.push(Step { work: Work::Pour, jug: Some(jug), layer: Some(index) });
-        if index < last {
-            steps.push(Step { work: Work::Wait, jug: None, layer: Some(index) });
-        }
     }
     steps.extend([Work::Rest, Work::Cut].map(plain));
     steps

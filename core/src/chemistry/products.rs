@@ -178,6 +178,8 @@ fn reacted(tally: &Tally, stage: Stage, cured_water: Share) -> Option<Makeup> {
         (Part::AcidSalts, reaction.acid_salts),
         (Part::Alcohol, alcohol),
     ]);
+    // What dries away is reckoned, not weighed, so the cured total is kept to the nanogram like its parts.
+    let total = if stage == Stage::Cured { Exact::from(total.rounded(9)) } else { total };
     finish(parts, Mass::try_new(total).ok()?, fatty)
 }
 

@@ -8,14 +8,16 @@ use crate::recipe::{
 };
 
 /// The recipe with its fats the other way round.
-pub(super) fn fats_reversed(recipe: &Recipe) -> Recipe {
+#[must_use]
+pub fn fats_reversed(recipe: &Recipe) -> Recipe {
     let mut changed = recipe.clone();
     changed.fats.reverse();
     changed
 }
 
 /// The recipe with another share of the demand left unmet; nothing when that is no superfat.
-pub(super) fn superfat(recipe: &Recipe, discount: Exact) -> Option<Recipe> {
+#[must_use]
+pub fn superfat(recipe: &Recipe, discount: Exact) -> Option<Recipe> {
     let superfat = Superfat::OfDemand(Share::try_new(discount).ok()?);
     Some(Recipe { superfat, ..recipe.clone() })
 }
@@ -56,7 +58,8 @@ fn with_masses(recipe: &Recipe, change: &impl Fn(Mass) -> Option<Mass>) -> Optio
 }
 
 /// The recipe with every mass moved to the nearest thousandth of an ounce, none of them to nought.
-pub(super) fn whole_ounces(recipe: &Recipe) -> Recipe {
+#[must_use]
+pub fn whole_ounces(recipe: &Recipe) -> Recipe {
     let nearest = |mass: Mass| {
         let thousandth = Mass::try_from_unit(Exact::literal(1, 3), "oz").ok()?;
         let least = i64::from(!mass.is_zero());
@@ -71,7 +74,8 @@ const MASSES: [&str; 10] =
     ["mass", "dose", "share", "fat", "batter", "each", "tare", "residue", "step", "capacity"];
 
 /// The document of a recipe with every mass that the unit holds exactly written in that unit.
-pub(super) fn in_unit(recipe: &Recipe, unit: &str) -> String {
+#[must_use]
+pub fn in_unit(recipe: &Recipe, unit: &str) -> String {
     fn walk(value: &mut Value, field: &str, unit: &str) {
         match value {
             Value::Object(fields) => each(fields, unit),
@@ -131,7 +135,8 @@ fn half_doses(doses: &[Dose]) -> Option<Vec<Dose>> {
 /// The recipe with the layer of this index in two halves, one after the other. A layer with a mixture of its own gets two
 /// jugs, in each of which half of what stayed in the one stays. Nothing when the layer is stated by its height, or a half
 /// has more decimals than are kept.
-pub(super) fn halved(recipe: &Recipe, layer: usize) -> Option<Recipe> {
+#[must_use]
+pub fn halved(recipe: &Recipe, layer: usize) -> Option<Recipe> {
     let mut changed = recipe.clone();
     let whole = recipe.layers.get(layer)?;
     let share = match whole.share {
@@ -180,7 +185,8 @@ pub(super) fn halved(recipe: &Recipe, layer: usize) -> Option<Recipe> {
 }
 
 /// The recipe with `factor` times everything: masses, volumes and moulds, and what the scales carry.
-pub(super) fn times(recipe: &Recipe, factor: u32) -> Option<Recipe> {
+#[must_use]
+pub fn times(recipe: &Recipe, factor: u32) -> Option<Recipe> {
     let many = Exact::from(i64::from(factor));
     let more = |mass: Mass| Mass::try_new(mass.exact() * many).ok();
     let mut changed = with_masses(recipe, &more)?;

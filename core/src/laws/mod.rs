@@ -36,7 +36,7 @@
 //! | `scaling` | three times everything is three times every ideal amount |
 
 mod bound;
-mod change;
+pub mod change;
 pub mod check;
 mod law;
 mod pair;

@@ -59,7 +59,7 @@ pub(super) fn cautions(recipe: &Recipe, plan: &Plan, out: &mut Vec<Caution>) {
             figure: "for sale".to_owned(),
             limit: "a report by a qualified assessor".to_owned(),
             basis: BasisKind::Regulation,
-            source: "Regulation (EC) No 1223/2009, article 10, and the law of the place of sale",
+            source: "Regulation (EC) No 1223/2009, article 10; in Great Britain as amended by S.I. 2019/696, schedule 34",
             advice: "have the formula assessed by a qualified person, and make it as assessed".to_owned(),
         });
     }
@@ -67,7 +67,9 @@ pub(super) fn cautions(recipe: &Recipe, plan: &Plan, out: &mut Vec<Caution>) {
 
 fn lye(plan: &Plan, out: &mut Vec<Caution>) {
     let figures = &plan.lye.figures;
-    let strength = figures.concentration;
+    // To the tenth of a per cent that is shown: scale steps move the rest.
+    let strength = Share::try_new(Exact::from(figures.concentration.exact().rounded(3)))
+        .unwrap_or(figures.concentration);
     let (saturated, source) = if figures.potassium_hydroxide > figures.sodium_hydroxide {
         (POTASSIUM_SATURATED, "solubility of KOH at 20 °C: 112 g in 100 g of water, encyclopedia entry")
     } else {
@@ -128,7 +130,7 @@ fn lye(plan: &Plan, out: &mut Vec<Caution>) {
                 .to_owned(),
         });
     }
-    let alcohol = lye_alcohol(plan);
+    let alcohol = Share::try_new(plan.lye.tally.alcohol / plan.batch.fat.exact()).unwrap_or(Share::ZERO);
     if alcohol > ALCOHOL {
         out.push(Caution {
             code: "lye.alcohol",
@@ -143,17 +145,6 @@ fn lye(plan: &Plan, out: &mut Vec<Caution>) {
                 .to_owned(),
         });
     }
-}
-
-/// Alcohol that the lye brings, as a share of the fat: what is in all the jugs less what their own doses bring is not
-/// kept, so it is taken from the liquids' compositions.
-fn lye_alcohol(plan: &Plan) -> Share {
-    let items = plan.lye.liquids.iter().chain(&plan.lye.doses);
-    let alcohol: Exact = items
-        .filter_map(|item| crate::material::library::additive(&item.id).map(|additive| (item, additive)))
-        .map(|(item, additive)| item.weighed.exact() * additive.composition.alcohol.exact())
-        .sum();
-    Share::try_new(alcohol / plan.batch.fat.exact()).unwrap_or(Share::ZERO)
 }
 
 fn fats(plan: &Plan, out: &mut Vec<Caution>) {

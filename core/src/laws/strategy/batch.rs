@@ -193,7 +193,7 @@ impl SizeDrawn {
             2 => json!({"batter": text(self.hundredths, 2, "g")}),
             3 => json!({"batter": text(ounces, 2, "oz")}),
             4 => {
-                json!({"bars": self.hundredths.div_euclid(8_000), "each": text(self.hundredths.div_euclid(100).min(1_500).max(900), 1, "g")})
+                json!({"bars": self.hundredths.div_euclid(8_000), "each": text(self.hundredths.div_euclid(100).clamp(900, 1_500), 1, "g")})
             }
             _ => json!({"moulds": "filled"}),
         })
