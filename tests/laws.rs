@@ -8,7 +8,7 @@
     reason = "a test stops at what it did not expect"
 )]
 
-use std::path::Path;
+use std::path::PathBuf;
 
 use lamella::Plan;
 use lamella::laws::{self, Broken, change, check, strategy};
@@ -113,21 +113,13 @@ fn amounts(ideal: &oracle::Ideal) -> Vec<RBig> {
     all
 }
 
-/// Every document of some folders of vectors.
+/// Every document of the vectors that must plan.
 fn documents() -> Vec<(String, Recipe)> {
-    let vectors = Path::new(env!("CARGO_MANIFEST_DIR")).join("vectors");
-    let mut paths = Vec::new();
-    for folder in ["laws", "valid", "valid/canonical"] {
-        paths.extend(std::fs::read_dir(vectors.join(folder)).unwrap().map(|entry| entry.unwrap().path()));
-    }
-    for folder in std::fs::read_dir(vectors.join("golden")).unwrap() {
-        paths.push(folder.unwrap().path().join("recipe.json"));
-    }
-    paths.retain(|path| path.extension().is_some_and(|extension| extension == "json") && path.is_file());
-    paths.sort();
-    let named = |path: &std::path::PathBuf| {
-        (path.display().to_string(), read(&std::fs::read_to_string(path).unwrap()))
-    };
+    let mut paths = lamella_tests::files(&lamella_tests::vectors("laws"));
+    paths.extend(lamella_tests::files(&lamella_tests::vectors("valid")));
+    paths.retain(|path| path.extension().is_some_and(|extension| extension == "json"));
+    paths.extend(lamella_tests::golden().into_iter().map(|folder| folder.join("recipe.json")));
+    let named = |path: &PathBuf| (path.display().to_string(), read(&std::fs::read_to_string(path).unwrap()));
     paths.iter().map(named).collect()
 }
 

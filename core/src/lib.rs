@@ -58,6 +58,7 @@
 
 pub mod batch;
 pub mod chemistry;
+pub mod document;
 pub mod laws;
 pub mod limits;
 pub mod material;
@@ -67,7 +68,11 @@ pub mod recipe;
 pub mod sheet;
 
 pub use batch::Plan;
+pub use document::{Failure, plan_json};
 pub use problem::Problem;
+
+/// The version of this library, `major.minor.patch`.
+pub const VERSION: &str = env!("CARGO_PKG_VERSION");
 
 /// A recipe to look at and to try things on: seven layers, three of them from one jug.
 pub const EXAMPLE: &str = include_str!("../data/example-recipe.json");

@@ -1,10 +1,11 @@
-//! The only place that touches decimal operators: a 28-digit number that never panics.
+//! The number that computations run in, of 28 digits, which never panics. Only this file and `wide` touch decimals.
 #![expect(clippy::arithmetic_side_effects, reason = "this file is where the checked operations are made")]
 
 use std::ops::{Add, Div, Mul, Neg, Sub};
 
-use rust_decimal::{Decimal, RoundingStrategy};
+use rust_decimal::Decimal;
 
+use super::wide;
 use crate::limits::DECIMALS;
 
 /// A number inside a computation: up to 28 significant digits, or *poisoned* once an operation overflowed or divided
@@ -55,9 +56,7 @@ impl Exact {
     /// Rounded half to even at `decimals` places; nothing when it is poisoned.
     #[must_use]
     pub fn rounded(self, decimals: u32) -> Option<Decimal> {
-        self.0.map(|value| {
-            value.round_dp_with_strategy(decimals, RoundingStrategy::MidpointNearestEven).normalize()
-        })
+        self.0.map(|value| wide::rounded(value, decimals))
     }
 
     /// The value as a published figure keeps it: rounded at the twelfth decimal, after the [guard](Self::settled) is
@@ -94,19 +93,25 @@ impl Exact {
     /// Whole units of `step` that fit into this value; nothing in the cases of [`steps`](Self::steps).
     #[must_use]
     pub fn whole_steps(self, step: Self) -> Option<i64> {
-        whole((self / step).settled().0?.floor())
+        whole(wide::floor((self / step).settled().0?, 0))
+    }
+
+    /// The largest number of `decimals` places that is not above this value.
+    #[must_use]
+    pub(crate) fn floor(self, decimals: u32) -> Self {
+        self.map(|value| wide::floor(value, decimals))
     }
 
     /// Whether the value is below nought (a poisoned one is not).
     #[must_use]
     pub fn is_negative(self) -> bool {
-        self.0.is_some_and(|value| value < Decimal::ZERO)
+        self.0.is_some_and(|value| value.is_sign_negative() && !value.is_zero())
     }
 
     /// Whether the value is above nought (a poisoned one is not).
     #[must_use]
     pub fn is_positive(self) -> bool {
-        self.0.is_some_and(|value| value > Decimal::ZERO)
+        self.0.is_some_and(|value| value.is_sign_positive() && !value.is_zero())
     }
 
     /// Whether the value is exactly nought.
@@ -168,7 +173,7 @@ pub(crate) fn difference(a: Decimal, b: Decimal) -> Decimal {
 }
 
 fn nearest(value: Decimal) -> Decimal {
-    value.round_dp_with_strategy(0, RoundingStrategy::MidpointNearestEven)
+    wide::rounded(value, 0)
 }
 
 fn whole(value: Decimal) -> Option<i64> {
@@ -197,28 +202,28 @@ impl From<Option<Decimal>> for Exact {
 impl Add for Exact {
     type Output = Self;
     fn add(self, other: Self) -> Self {
-        Self(self.0.zip(other.0).and_then(|(a, b)| a.checked_add(b)))
+        Self(self.0.zip(other.0).and_then(|(a, b)| wide::sum(a, b)))
     }
 }
 
 impl Sub for Exact {
     type Output = Self;
     fn sub(self, other: Self) -> Self {
-        Self(self.0.zip(other.0).and_then(|(a, b)| a.checked_sub(b)))
+        Self(self.0.zip(other.0).and_then(|(a, b)| wide::sum(a, -b)))
     }
 }
 
 impl Mul for Exact {
     type Output = Self;
     fn mul(self, other: Self) -> Self {
-        Self(self.0.zip(other.0).and_then(|(a, b)| a.checked_mul(b)))
+        Self(self.0.zip(other.0).and_then(|(a, b)| wide::product(a, b)))
     }
 }
 
 impl Div for Exact {
     type Output = Self;
     fn div(self, other: Self) -> Self {
-        Self(self.0.zip(other.0).and_then(|(a, b)| a.checked_div(b)))
+        Self(self.0.zip(other.0).and_then(|(a, b)| wide::quotient(a, b)))
     }
 }
 
