@@ -59,23 +59,41 @@ impl Exact {
         self.0.map(|value| wide::rounded(value, decimals))
     }
 
-    /// The value as a published figure keeps it: rounded at the twelfth decimal.
+    /// The value as a published figure keeps it: rounded at the twelfth decimal, after the [guard](Self::settled) is
+    /// off.
     #[must_use]
     pub fn published(self) -> Option<Decimal> {
-        self.rounded(DECIMALS)
+        self.settled().rounded(DECIMALS)
+    }
+
+    /// Without the digits that a chain of operations leaves behind the twentieth decimal. A value that lies exactly
+    /// between two neighbours, as ounces and per cents easily do, comes out of a chain a hair beside the middle, and would
+    /// be rounded to the wrong one.
+    ///
+    /// ```
+    /// use lamella::quantity::Exact;
+    /// let third = Exact::ONE / Exact::from(3);
+    /// let middle = third * Exact::literal(75, 1); // 2.5, but for the 28th digit
+    /// assert_eq!(middle.rounded(0).unwrap().to_string(), "2");
+    /// assert_eq!((middle + Exact::literal(1, 27) * Exact::from(2)).rounded(0).unwrap().to_string(), "3");
+    /// assert_eq!((middle + Exact::literal(1, 27) * Exact::from(2)).steps(Exact::ONE), Some(2));
+    /// ```
+    #[must_use]
+    pub fn settled(self) -> Self {
+        Self(self.rounded(GUARD))
     }
 
     /// Whole units of `step` nearest to this value, half to even; nothing when poisoned, `step` is not above nought or
     /// the count passes 64 bits.
     #[must_use]
     pub fn steps(self, step: Self) -> Option<i64> {
-        whole(nearest((self / step).0?))
+        whole(nearest((self / step).settled().0?))
     }
 
     /// Whole units of `step` that fit into this value; nothing in the cases of [`steps`](Self::steps).
     #[must_use]
     pub fn whole_steps(self, step: Self) -> Option<i64> {
-        whole(wide::floor((self / step).0?))
+        whole(wide::floor((self / step).settled().0?))
     }
 
     /// The billionths that are in it, and what remains in units of 1e-28: numbers that compare quickly. Nothing when
@@ -132,6 +150,9 @@ impl Exact {
         Self(self.0.map(change))
     }
 }
+
+/// Decimals that are still right at the end of a chain: a batch of a tonne keeps 22, and a chain spoils one or two.
+const GUARD: u32 = 20;
 
 /// `mantissa * 10^-scale` as a decimal, at compile time.
 pub(crate) const fn decimal_literal(mantissa: i64, scale: u32) -> Decimal {
