@@ -39,11 +39,11 @@ pub(super) fn layers(most: i64) -> impl Strategy<Value = Layers> {
     use ShareKind::{Height, Mass, Ounces, Parts, PerCent, Volume};
     let kind = select(vec![Parts, Parts, Parts, Parts, PerCent, Mass, Ounces, Volume, Height]);
     // Four to eight: no layer of eight is so thin that nothing of it is left to pour.
-    let layer = (number(4, 8), 0..=3_usize, lists(Place::Jug, most));
+    let layer = (number(4, 8), 0..=3_usize, lists(Place::Jug, most).boxed());
     let jug = (
         proptest::option::of(number(500, 9_000)),
         proptest::option::of(number(0, 20)),
-        prop_oneof![Just(Map::new()), lists(Place::Jug, most)],
+        prop_oneof![Just(Map::new()), lists(Place::Jug, most).boxed()],
     )
         .prop_map(|(tare, residue, lists)| JugDrawn { tare, residue, lists });
     let layers = proptest::collection::vec(layer, 1..=8);

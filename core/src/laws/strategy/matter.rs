@@ -107,7 +107,7 @@ fn line(
 
 /// What is stirred into the pot or the lye, or a jug.
 pub(super) fn doses(place: Place, most: i64) -> impl Strategy<Value = Vec<Value>> {
-    proptest::collection::vec(line(stirred(), place, most, true), 0..=2)
+    proptest::collection::vec(line(stirred(), place, most, true).boxed(), 0..=2)
 }
 
 /// The lists of doses, colours and scents of a jug, a layer or the pot; an empty one is left out.
@@ -120,7 +120,7 @@ pub(super) fn lists(place: Place, most: i64) -> impl Strategy<Value = Map<String
     let few = |lines| proptest::collection::vec(lines, 0..=1);
     let colours = few(line(colour, place, most.div_euclid(6), false).boxed());
     let scents = few(line(scented, place, most.div_euclid(2), false).boxed());
-    (doses(place, most), colours, scents).prop_map(|(doses, colours, scents)| {
+    (doses(place, most).boxed(), colours, scents).prop_map(|(doses, colours, scents)| {
         let mut lists = Map::new();
         for (key, list) in [("doses", doses), ("colours", colours), ("scents", scents)] {
             if !list.is_empty() {

@@ -36,36 +36,56 @@ pub fn recipes() -> impl Strategy<Value = Recipe> {
 /// The same as the texts of their documents.
 pub fn documents() -> impl Strategy<Value = String> {
     // Water of additives that counts in the recipe's leaves room for less of them.
-    proptest::bool::ANY.prop_flat_map(document).prop_map(|document| document.to_string())
+    proptest::bool::ANY
+        .prop_flat_map(|counts| document(counts).boxed())
+        .prop_map(|document| document.to_string())
 }
 
 fn document(counts: bool) -> impl Strategy<Value = Value> {
     // Largest dose of a layer's fat in hundredths of a per cent: at most 8 layers of 2 additives each and 4 in the pot and
     // the lye stay well below the least water of a recipe, 3.7 % of the fat.
     let most = if counts { 16 } else { 800 };
-    let chemistry = (batch::fats(), batch::alkali(), batch::superfat(), batch::water(), batch::lye(most));
-    let layers = (layers::layers(most), layers::moulds(), matter::lists(matter::Place::Pot, most));
-    let room = (batch::size(), batch::workshop(), batch::temperatures(), batch::words());
-    (chemistry, layers, room, Just(counts)).prop_map(|(chemistry, layers, room, counts)| {
-        let (fats, alkali, superfat, water, lye) = chemistry;
-        let (layers, moulds, pot) = layers;
-        let (size, workshop, temperatures, words) = room;
-        let mut top = words;
-        let lines = fats.lines(top.get("process"));
-        put(&mut top, "fats", lines);
-        put(&mut top, "alkali", alkali);
-        put(&mut top, "superfat", superfat);
-        put(&mut top, "water", water);
-        put(&mut top, "lye", lye);
-        put(&mut top, "workshop", workshop);
-        put(&mut top, "temperatures", temperatures);
-        if counts {
-            put(&mut top, "additive_water", json!("counts"));
-        }
-        top.extend(pot);
-        layers.document(&mut top, &moulds, size.of(&fats, layers.kind));
-        Value::Object(top)
-    })
+    // Each part lies on the heap: as one value, the strategy would be too large for the stack of a test thread.
+    let chemistry = (
+        batch::fats().boxed(),
+        batch::alkali().boxed(),
+        batch::superfat().boxed(),
+        batch::water().boxed(),
+        batch::lye(most).boxed(),
+    );
+    let layers = (
+        layers::layers(most).boxed(),
+        layers::moulds().boxed(),
+        matter::lists(matter::Place::Pot, most).boxed(),
+    );
+    let room = (
+        batch::size().boxed(),
+        batch::workshop().boxed(),
+        batch::temperatures().boxed(),
+        batch::words().boxed(),
+    );
+    (chemistry.boxed(), layers.boxed(), room.boxed(), Just(counts)).prop_map(
+        |(chemistry, layers, room, counts)| {
+            let (fats, alkali, superfat, water, lye) = chemistry;
+            let (layers, moulds, pot) = layers;
+            let (size, workshop, temperatures, words) = room;
+            let mut top = words;
+            let lines = fats.lines(top.get("process"));
+            put(&mut top, "fats", lines);
+            put(&mut top, "alkali", alkali);
+            put(&mut top, "superfat", superfat);
+            put(&mut top, "water", water);
+            put(&mut top, "lye", lye);
+            put(&mut top, "workshop", workshop);
+            put(&mut top, "temperatures", temperatures);
+            if counts {
+                put(&mut top, "additive_water", json!("counts"));
+            }
+            top.extend(pot);
+            layers.document(&mut top, &moulds, size.of(&fats, layers.kind));
+            Value::Object(top)
+        },
+    )
 }
 
 fn put(object: &mut Map<String, Value>, key: &str, value: Value) {
