@@ -12,6 +12,9 @@ use super::{Broken, ensure, superfat_span};
 /// The last decimal of a published figure.
 const LAST: Exact = Exact::literal(1, 12);
 
+/// Remainders that are no further apart, in steps, are tied: the ideals that they are taken from are rounded figures.
+const TIED: Exact = Exact::literal(1, 8);
+
 fn equal(law: &'static str, what: &str, is: Mass, should: Mass) -> Result<(), Broken> {
     ensure(law, is == should, || format!("{what} is {is} and should be {should}"))
 }
@@ -243,20 +246,22 @@ pub fn readings(recipe: &Recipe, plan: &Plan) -> Result<(), Broken> {
 /// As [`mass`].
 pub fn fats_order(one: &Plan, other: &Plan) -> Result<(), Broken> {
     let law = "fats-order";
+    // What largest remainder compares: the quotas, in steps, of a whole that was rounded to whole steps itself.
+    let ideal: Exact = one.pot.fats.iter().map(|item| item.ideal.exact()).sum();
+    let whole = weighed(&one.pot.fats).exact();
     let mut moved: Vec<Exact> = Vec::new();
     for item in &one.pot.fats {
         let twin = other.pot.fats.iter().find(|twin| twin.id == item.id);
         let Some(twin) = twin else { return ensure(law, false, || format!("{} is missing", item.name)) };
         equal(law, &item.name, twin.ideal, item.ideal)?;
         if twin.weighed != item.weighed {
-            let step = step(one, item.scale).exact();
-            let floor = item.ideal.exact().whole_steps(step).map_or(Exact::ZERO, Exact::from);
-            moved.push(item.ideal.exact() - floor * step);
+            let quota = whole * item.ideal.exact() / ideal / step(one, item.scale).exact();
+            moved.push(quota - quota.whole_steps(Exact::ONE).map_or(Exact::ZERO, Exact::from));
         }
     }
     let tied = moved.iter().zip(moved.iter().skip(1)).all(|(a, b)| {
         let apart = *a - *b;
-        !(apart.max(-apart) - LAST * Exact::from(4)).is_positive()
+        !(apart.max(-apart) - TIED).is_positive()
     });
     ensure(law, tied, || "fats whose remainders differ are weighed differently".to_owned())?;
     equal(law, "the pot", other.pot.total, one.pot.total)?;
