@@ -48,7 +48,7 @@ impl Ingredient {
 #[serde(rename_all = "kebab-case")]
 #[non_exhaustive]
 pub enum DoseBasis {
-    /// Of the fat from the pot that the layer's jug gets.
+    /// Of the fat lines of the recipe that the layer's jug gets, fat held back until after the cook included.
     LayerFat,
     /// Of what is in the jug (fat, lye and the doses on a fat or in grams) when this dose is added.
     Layer,
