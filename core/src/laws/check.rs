@@ -6,7 +6,7 @@ use crate::problem::Problem;
 use crate::quantity::{Exact, Mass};
 use crate::recipe::Recipe;
 
-use super::pair::{ideals, items, lye, step, superfats, weighed, weighings};
+use super::pair::{ideals, items, lye, residue, step, superfats, weighed, weighings};
 use super::{Broken, ensure, superfat_span};
 
 /// The last decimal of a published figure.
@@ -34,13 +34,6 @@ fn shown(value: Exact) -> String {
 
 fn count(things: usize) -> i64 {
     i64::try_from(things).unwrap_or(i64::MAX)
-}
-
-/// What should stay in each jug at least.
-fn residue(recipe: &Recipe, layers: &[usize]) -> Mass {
-    let layer = layers.first().and_then(|layer| recipe.layers.get(*layer));
-    let jug = layer.and_then(|layer| layer.jug).and_then(|jug| recipe.jugs.get(jug));
-    jug.and_then(|jug| jug.residue).unwrap_or(recipe.workshop.jug_residue)
 }
 
 /// Mass in is mass out. Each vessel holds what was weighed into it; what was weighed altogether is poured, or left in the

@@ -2,6 +2,7 @@
 
 use crate::batch::{Plan, WeighItem, Weighing};
 use crate::quantity::{Mass, Share};
+use crate::recipe::Recipe;
 
 /// Every ideal amount of a plan, with what it is an amount of. Two plans of the same shape list them in the same order.
 pub(super) fn ideals(plan: &Plan) -> Vec<(String, Mass)> {
@@ -44,4 +45,11 @@ pub(super) fn weighed<'i>(items: impl IntoIterator<Item = &'i WeighItem>) -> Mas
 /// Step of a scale of the plan.
 pub(super) fn step(plan: &Plan, scale: usize) -> Mass {
     plan.scales.get(scale).map_or(Mass::ZERO, |scale| scale.step)
+}
+
+/// What should stay in each jug at least.
+pub(super) fn residue(recipe: &Recipe, layers: &[usize]) -> Mass {
+    let layer = layers.first().and_then(|layer| recipe.layers.get(*layer));
+    let jug = layer.and_then(|layer| layer.jug).and_then(|jug| recipe.jugs.get(jug));
+    jug.and_then(|jug| jug.residue).unwrap_or(recipe.workshop.jug_residue)
 }
