@@ -200,7 +200,7 @@ impl<'r> Bench<'r> {
                     id: line.fat.id.to_string(),
                     name: line.fat.name.to_string(),
                     ideal: mass(**amount, self.recipe)?,
-                    weighed: mass(Exact::from(steps) * step, self.recipe)?,
+                    weighed: mass(step.times(steps), self.recipe)?,
                     scale,
                     pointer: format!("/fats/{index}"),
                 })
@@ -294,7 +294,7 @@ impl<'r> Bench<'r> {
             id: id.to_owned(),
             name: name.to_owned(),
             ideal: mass(amount, self.recipe)?,
-            weighed: mass(Exact::from(steps) * step, self.recipe)?,
+            weighed: mass(step.times(steps), self.recipe)?,
             scale,
             pointer: pointer.to_owned(),
         })

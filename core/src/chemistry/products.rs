@@ -216,10 +216,12 @@ fn inert(tally: &Tally) -> Vec<(Part, Exact)> {
     parts
 }
 
+const HALF_A_NANOGRAM: Exact = Exact::literal(5, 10);
+
 fn finish(mut parts: Vec<(Part, Exact)>, total: Mass, fatty: Exact) -> Option<Makeup> {
     // What a formula leaves in the 25th digit is nothing.
-    parts.retain(|(_, mass)| !mass.is_zero() && !mass.rounded(9).is_some_and(|mass| mass.is_zero()));
-    parts.sort_by_key(|(part, _)| *part);
+    parts.retain(|(_, mass)| !mass.is_within(HALF_A_NANOGRAM));
+    parts.sort_unstable_by_key(|(part, _)| *part);
     let masses: Vec<Exact> = parts.iter().map(|(_, mass)| *mass).collect();
     let closed = close(&masses, total)?;
     let total_fatty_matter = Share::try_new(fatty / total.exact()).ok()?;

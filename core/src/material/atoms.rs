@@ -85,6 +85,6 @@ impl Formula {
             (self.k, weight::K),
             (self.cl, weight::CL),
         ];
-        atoms.into_iter().map(|(count, weight)| Exact::from(i64::from(count)) * weight).sum()
+        atoms.into_iter().map(|(count, weight)| weight.times(i64::from(count))).sum()
     }
 }

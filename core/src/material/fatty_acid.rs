@@ -80,9 +80,7 @@ impl FattyAcid {
         let carbons = i64::from(self.carbons);
         let hydrogens = carbons.saturating_sub(i64::from(self.double_bonds)).saturating_mul(2);
         let oxygens = i64::from(self.hydroxyls).saturating_add(2);
-        Exact::from(carbons) * weight::C
-            + Exact::from(hydrogens) * weight::H
-            + Exact::from(oxygens) * weight::O
+        weight::C.times(carbons) + weight::H.times(hydrogens) + weight::O.times(oxygens)
     }
 
     /// The class it counts in.

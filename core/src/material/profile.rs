@@ -73,7 +73,7 @@ pub fn iodine_by_stoichiometry(kind: FatKind, acid: FattyAcid) -> Option<Exact> 
         FatKind::FreeFattyAcid => acid.molar_mass(),
         FatKind::WaxEster => return None,
     };
-    Some(molar::IODINE * Exact::from(i64::from(acid.double_bonds)) / per_ester)
+    Some(molar::IODINE.times(i64::from(acid.double_bonds)) / per_ester)
 }
 
 /// The published factor of an acid, g iodine per gram; nothing for an acid that the method does not list. The gamma

@@ -1,20 +1,21 @@
-//! The number that computations run in, of 28 digits, which never panics. Only this file and `wide` touch decimals.
+//! The number that computations run in, of 26 decimals, which never panics.
 #![expect(clippy::arithmetic_side_effects, reason = "this file is where the checked operations are made")]
 
+use std::fmt;
 use std::ops::{Add, Div, Mul, Neg, Sub};
 
 use rust_decimal::Decimal;
 
-use super::wide;
-use crate::limits::DECIMALS;
+use super::fixed;
+use crate::limits;
 
-/// A number inside a computation: up to 28 significant digits, or *poisoned* once an operation overflowed or divided
-/// by zero. Poison spreads like a NaN and is met once, where the result becomes a quantity, so a formula reads as a
-/// formula.
+/// A number inside a computation: a whole number of 1e-26 up to 1.7e12, or *poisoned* once an operation overflowed or
+/// divided by zero. Poison spreads like a NaN and is met once, where the result becomes a quantity, so a formula reads as
+/// a formula.
 ///
-/// The decimal library rounds silently past 28 digits. A chain of a plan starts from values below 1e6 with few decimals
-/// and publishes twelve decimals, so at least nine guard digits lie between that rounding and anything a maker sees; an
-/// oracle in rational arithmetic holds the published figures to it.
+/// Sums are exact. A product or a quotient is rounded once, half to even, at the 26th decimal. A plan publishes twelve
+/// decimals of figures below 1e6, so at least six guard digits lie between that rounding and anything a maker sees, after
+/// all that a chain of operations spoils; an oracle in rational arithmetic holds the published figures to it.
 ///
 /// ```
 /// use lamella::quantity::Exact;
@@ -22,48 +23,125 @@ use crate::limits::DECIMALS;
 /// assert_eq!((third * Exact::from(3)).rounded(12), Exact::ONE.rounded(12));
 /// assert!((Exact::ONE / Exact::ZERO).decimal().is_none());
 /// ```
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Exact(Option<Decimal>);
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub struct Exact(i128);
+
+/// What stands for a number that there is none of.
+const POISON: i128 = i128::MIN;
+
+/// Decimals that are still right at the end of a chain: a batch of 100 kg spoils four of the 26, the chain one more.
+const GUARD: u32 = 20;
+
+/// `mantissa * 10^-scale` in the unit; poison when it is too large or the scale is below it.
+const fn in_unit(mantissa: i128, scale: u32) -> i128 {
+    if scale > fixed::DECIMALS {
+        return POISON;
+    }
+    let power = fixed::power_of_ten(fixed::DECIMALS - scale) as i128;
+    // Most mantissas are short, and a short product needs no check.
+    if mantissa.unsigned_abs().leading_zeros() + power.leading_zeros() > 128 {
+        return mantissa * power;
+    }
+    match mantissa.checked_mul(power) {
+        Some(value) => value,
+        None => POISON,
+    }
+}
 
 impl Exact {
     /// Nought.
-    pub const ZERO: Self = Self(Some(Decimal::ZERO));
+    pub const ZERO: Self = Self(0);
     /// One.
-    pub const ONE: Self = Self(Some(Decimal::ONE));
+    pub const ONE: Self = Self::literal(1, 0);
     /// One thousand: milligrams in a gram.
-    pub const THOUSAND: Self = Self(Some(Decimal::ONE_THOUSAND));
+    pub const THOUSAND: Self = Self::literal(1000, 0);
     /// One hundred: parts in a per cent.
-    pub const HUNDRED: Self = Self(Some(Decimal::ONE_HUNDRED));
+    pub const HUNDRED: Self = Self::literal(100, 0);
 
-    /// `mantissa * 10^-scale`, at compile time; `scale` is at most 28.
+    /// `mantissa * 10^-scale`, at compile time; `scale` is at most 26.
     #[must_use]
     pub const fn literal(mantissa: i64, scale: u32) -> Self {
-        Self(Some(decimal_literal(mantissa, scale)))
+        Self(in_unit(mantissa as i128, scale))
     }
 
     /// How many things there are.
     #[must_use]
     pub fn count(things: usize) -> Self {
-        Self(Some(Decimal::from(things)))
+        i128::try_from(things).map_or(Self(POISON), |things| Self(in_unit(things, 0)))
     }
 
-    /// The value, or nothing when it is poisoned.
+    const fn is_poisoned(self) -> bool {
+        self.0 == POISON
+    }
+
+    /// The value, to 28 digits and without closing noughts; nothing when it is poisoned.
     #[must_use]
-    pub const fn decimal(self) -> Option<Decimal> {
-        self.0
+    pub fn decimal(self) -> Option<Decimal> {
+        if self.is_poisoned() {
+            return None;
+        }
+        let size = self.0.unsigned_abs();
+        // Of 128 bits at most ten digits go, and the 96 bits that a decimal has are left.
+        (0..=fixed::DECIMALS).find_map(|digits| {
+            let size = fixed::shortened(size, digits);
+            (size < MANTISSA).then(|| self.as_signed(size, fixed::DECIMALS - digits))
+        })
     }
 
-    /// Rounded half to even at `decimals` places; nothing when it is poisoned.
+    /// Rounded half to even at `decimals` places; nothing when it is poisoned or 28 digits do not hold it.
     #[must_use]
     pub fn rounded(self, decimals: u32) -> Option<Decimal> {
-        self.0.map(|value| wide::rounded(value, decimals))
+        if decimals >= fixed::DECIMALS {
+            return self.decimal();
+        }
+        if self.is_poisoned() {
+            return None;
+        }
+        let size = fixed::shortened(self.0.unsigned_abs(), fixed::DECIMALS - decimals);
+        (size < MANTISSA).then(|| self.as_signed(size, decimals))
     }
 
     /// The value as a published figure keeps it: rounded at the twelfth decimal, after the [guard](Self::settled) is
     /// off.
     #[must_use]
     pub fn published(self) -> Option<Decimal> {
-        self.settled().rounded(DECIMALS)
+        if self.is_poisoned() {
+            return None;
+        }
+        Some(self.as_signed(self.published_size(), limits::DECIMALS))
+    }
+
+    /// As [`published`](Self::published), where it lies within `limit`.
+    pub(crate) fn published_within(self, limit: &limits::Limit) -> Option<Decimal> {
+        let size = self.published_size();
+        let bound = if self.0 < 0 { limit.min } else { limit.max };
+        // An end of a range is a whole number; it bounds this side when the other side has the other sign.
+        let fits = bound.scale() == 0
+            && limit.min.mantissa() <= 0
+            && (bound.is_sign_negative() == (self.0 < 0) || size == 0)
+            && size <= bound.mantissa().unsigned_abs() * fixed::power_of_ten(limits::DECIMALS);
+        if fits && !self.is_poisoned() {
+            return Some(self.as_signed(size, limits::DECIMALS));
+        }
+        self.published().filter(|value| limit.holds(*value))
+    }
+
+    /// Its size as a whole number of the twelfth decimal: at most 82 bits.
+    fn published_size(self) -> u128 {
+        const BEHIND: u32 = fixed::DECIMALS - limits::DECIMALS;
+        const SETTLED: u64 = 10_u64.pow(fixed::DECIMALS - GUARD);
+        const HALF: u64 = 10_u64.pow(GUARD - limits::DECIMALS) / 2;
+        let (whole, rest) = fixed::cut(self.0.unsigned_abs(), BEHIND);
+        // The rest is below 1e14.
+        let rest = rest as u64;
+        let (settled, below) = (rest / SETTLED, rest % SETTLED);
+        let settled = settled + u64::from(below > SETTLED / 2 || (below == SETTLED / 2 && settled & 1 == 1));
+        whole + u128::from(settled > HALF || (settled == HALF && whole & 1 == 1))
+    }
+
+    /// `size * 10^-scale` with the sign of this number, without closing noughts.
+    fn as_signed(self, size: u128, scale: u32) -> Decimal {
+        plain(size, self.0 < 0, scale)
     }
 
     /// Without the digits that a chain of operations leaves behind the twentieth decimal. A value that lies exactly
@@ -73,92 +151,200 @@ impl Exact {
     /// ```
     /// use lamella::quantity::Exact;
     /// let third = Exact::ONE / Exact::from(3);
-    /// let middle = third * Exact::literal(75, 1); // 2.5, but for the 28th digit
+    /// let middle = third * Exact::literal(75, 1); // 2.5, but for the 26th decimal
     /// assert_eq!(middle.rounded(0).unwrap().to_string(), "2");
-    /// assert_eq!((middle + Exact::literal(1, 27) * Exact::from(2)).rounded(0).unwrap().to_string(), "3");
-    /// assert_eq!((middle + Exact::literal(1, 27) * Exact::from(2)).steps(Exact::ONE), Some(2));
+    /// assert_eq!((middle + Exact::literal(3, 26)).rounded(0).unwrap().to_string(), "3");
+    /// assert_eq!((middle + Exact::literal(3, 26)).steps(Exact::ONE), Some(2));
     /// ```
     #[must_use]
     pub fn settled(self) -> Self {
-        Self(self.rounded(GUARD))
+        if self.is_poisoned() {
+            return self;
+        }
+        let digits = fixed::DECIMALS - GUARD;
+        let size = fixed::shortened(self.0.unsigned_abs(), digits).checked_mul(fixed::power_of_ten(digits));
+        self.signed(size)
     }
 
     /// Whole units of `step` nearest to this value, half to even; nothing when poisoned, `step` is not above nought or
     /// the count passes 64 bits.
     #[must_use]
     pub fn steps(self, step: Self) -> Option<i64> {
-        whole(nearest((self / step).settled().0?))
+        let (whole, rest) = self.in_steps(step)?;
+        // The rest is in units of the guard.
+        const HALF: u128 = fixed::power_of_ten(GUARD) / 2;
+        let up = rest > HALF || (rest == HALF && whole & 1 == 1);
+        self.counted(whole + u128::from(up))
     }
 
     /// Whole units of `step` that fit into this value; nothing in the cases of [`steps`](Self::steps).
     #[must_use]
     pub fn whole_steps(self, step: Self) -> Option<i64> {
-        whole(wide::floor((self / step).settled().0?))
+        let (whole, rest) = self.in_steps(step)?;
+        let below = self.0 < 0 && rest > 0;
+        self.counted(whole + u128::from(below))
     }
 
-    /// The billionths that are in it, and what remains in units of 1e-28: numbers that compare quickly. Nothing when
+    /// How often `step` goes into the size of this number, and the part of a step that remains, as the count of the last
+    /// decimal of the guard: less than one whole.
+    fn in_steps(self, step: Self) -> Option<(u128, u128)> {
+        const WHOLE: u128 = fixed::power_of_ten(GUARD);
+        if self.is_poisoned() || step.0 <= 0 {
+            return None;
+        }
+        let (size, step) = (self.0.unsigned_abs(), step.0.unsigned_abs());
+        let (whole, rest) = (size / step, size % step);
+        let rest = fixed::ratio(rest, WHOLE, step)?;
+        Some(if rest == WHOLE { (whole + 1, 0) } else { (whole, rest) })
+    }
+
+    fn counted(self, size: u128) -> Option<i64> {
+        let size = i128::try_from(size).ok()?;
+        i64::try_from(if self.0 < 0 { -size } else { size }).ok()
+    }
+
+    /// So many times this value, exactly.
+    #[must_use]
+    pub fn times(self, count: i64) -> Self {
+        if self.is_poisoned() {
+            return self;
+        }
+        Self(self.0.checked_mul(i128::from(count)).unwrap_or(POISON))
+    }
+
+    /// `self * part / whole`, rounded once.
+    ///
+    /// ```
+    /// use lamella::quantity::Exact;
+    /// let [seven, three] = [7, 3].map(Exact::from);
+    /// assert_eq!(seven.portion(three, seven), three);
+    /// ```
+    #[must_use]
+    pub fn portion(self, part: Self, whole: Self) -> Self {
+        if self.is_poisoned() || part.is_poisoned() || whole.is_poisoned() {
+            return Self(POISON);
+        }
+        let size = fixed::ratio(self.0.unsigned_abs(), part.0.unsigned_abs(), whole.0.unsigned_abs());
+        with_sign(size, (self.0 ^ part.0 ^ whole.0) < 0)
+    }
+
+    /// The billionths that are in it, and what remains in units of 1e-26: numbers that compare quickly. Nothing when
     /// poisoned or past 64 bits.
     pub(crate) fn billionths(self) -> Option<(i64, u64)> {
-        wide::billionths(self.0?)
+        const BILLIONTH: u64 = 10_u64.pow(fixed::DECIMALS - 9);
+        if self.is_poisoned() {
+            return None;
+        }
+        let (whole, rest) = fixed::cut(self.0.unsigned_abs(), fixed::DECIMALS - 9);
+        let (whole, rest) = (i64::try_from(whole).ok()?, u64::try_from(rest).ok()?);
+        match (self.0 < 0, rest) {
+            (false, _) => Some((whole, rest)),
+            (true, 0) => Some((-whole, 0)),
+            (true, _) => Some((-whole - 1, BILLIONTH - rest)),
+        }
     }
 
     /// Whether the value is below nought (a poisoned one is not).
     #[must_use]
-    pub fn is_negative(self) -> bool {
-        self.0.is_some_and(|value| value.is_sign_negative() && !value.is_zero())
+    pub const fn is_negative(self) -> bool {
+        self.0 < 0 && !self.is_poisoned()
     }
 
     /// Whether the value is above nought (a poisoned one is not).
     #[must_use]
-    pub fn is_positive(self) -> bool {
-        self.0.is_some_and(|value| value.is_sign_positive() && !value.is_zero())
+    pub const fn is_positive(self) -> bool {
+        self.0 > 0
+    }
+
+    /// Whether the value lies between `-bound` and `bound`, both included; a poisoned one does not.
+    #[must_use]
+    pub const fn is_within(self, bound: Self) -> bool {
+        !self.is_poisoned() && self.0.unsigned_abs() <= bound.0.unsigned_abs()
     }
 
     /// Whether the value is exactly nought.
     #[must_use]
-    pub fn is_zero(self) -> bool {
-        self.0.is_some_and(|value| value.is_zero())
+    pub const fn is_zero(self) -> bool {
+        self.0 == 0
     }
 
     /// The smaller of two; poison wins.
     #[must_use]
     pub fn min(self, other: Self) -> Self {
-        Self(self.0.zip(other.0).map(|(a, b)| a.min(b)))
+        // Poison is the smallest of all.
+        Self(self.0.min(other.0))
     }
 
     /// The larger of two; poison wins.
     #[must_use]
     pub fn max(self, other: Self) -> Self {
-        Self(self.0.zip(other.0).map(|(a, b)| a.max(b)))
+        if self.is_poisoned() || other.is_poisoned() { Self(POISON) } else { Self(self.0.max(other.0)) }
     }
 
-    /// The nearest double, for drawing and for physics that is approximate anyway. NaN when poisoned.
+    /// A double beside the value, for drawing and for physics that is approximate anyway. NaN when poisoned.
     #[must_use]
     pub fn approximate(self) -> f64 {
         use rust_decimal::prelude::ToPrimitive;
-        self.0.and_then(|value| value.to_f64()).unwrap_or(f64::NAN)
+        self.decimal().and_then(|value| value.to_f64()).unwrap_or(f64::NAN)
     }
 
-    /// A double rounded to `decimals` places; poisoned when it is not a finite number that 28 digits hold.
+    /// A double rounded to `decimals` places; poisoned when it is not a finite number that fits.
     #[must_use]
     pub fn from_approximate(value: f64, decimals: u32) -> Self {
         use rust_decimal::prelude::FromPrimitive;
-        Self(Decimal::from_f64(value)).map(|value| value.round_dp(decimals).normalize())
+        Self::from(Decimal::from_f64(value).map(|value| value.round_dp(decimals)))
     }
 
-    fn map(self, change: impl FnOnce(Decimal) -> Decimal) -> Self {
-        Self(self.0.map(change))
+    /// This number's sign on a size; poison on none.
+    fn signed(self, size: Option<u128>) -> Self {
+        with_sign(size, self.0 < 0)
     }
 }
 
-/// Decimals that are still right at the end of a chain: a batch of a tonne keeps 22, and a chain spoils one or two.
-const GUARD: u32 = 20;
+/// Bits of a decimal's mantissa: 96.
+const MANTISSA: u128 = 1 << 96;
+
+fn with_sign(size: Option<u128>, negative: bool) -> Exact {
+    match size.map(i128::try_from) {
+        Some(Ok(size)) if negative => Exact(-size),
+        Some(Ok(size)) => Exact(size),
+        _ => Exact(POISON),
+    }
+}
+
+/// `size * 10^-scale`, of at most 96 bits, without closing noughts after the point and without a minus before nought.
+fn plain(mut size: u128, negative: bool, mut scale: u32) -> Decimal {
+    if size == 0 {
+        return Decimal::ZERO;
+    }
+    // Most published figures fit into 64 bits, where a division is cheap.
+    if let Ok(mut short) = u64::try_from(size) {
+        for (digits, power) in [(8, 100_000_000), (4, 10_000), (2, 100), (1, 10)] {
+            while scale >= digits && short.is_multiple_of(power) {
+                short /= power;
+                scale -= digits;
+            }
+        }
+        size = u128::from(short);
+    } else {
+        while scale > 0 && size.is_multiple_of(10) {
+            size /= 10;
+            scale -= 1;
+        }
+    }
+    Decimal::from_parts(size as u32, (size >> 32) as u32, (size >> 64) as u32, negative, scale)
+}
 
 /// `mantissa * 10^-scale` as a decimal, at compile time.
 pub(crate) const fn decimal_literal(mantissa: i64, scale: u32) -> Decimal {
     assert!(scale <= 28, "a decimal has at most 28 decimals");
     let size = mantissa.unsigned_abs();
     Decimal::from_parts((size & 0xffff_ffff) as u32, (size >> 32) as u32, 0, mantissa < 0, scale)
+}
+
+/// So many billionths as a decimal.
+pub(crate) fn billionths(count: i64) -> Decimal {
+    plain(u128::from(count.unsigned_abs()), count < 0, 9)
 }
 
 /// Exact sum of two published figures. Both lie within their limits and have at most twelve decimals, so the sum has
@@ -172,65 +358,85 @@ pub(crate) fn difference(a: Decimal, b: Decimal) -> Decimal {
     a - b
 }
 
-fn nearest(value: Decimal) -> Decimal {
-    wide::rounded(value, 0)
-}
-
-fn whole(value: Decimal) -> Option<i64> {
-    use rust_decimal::prelude::ToPrimitive;
-    value.to_i64()
+impl fmt::Debug for Exact {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self.decimal() {
+            Some(value) => write!(f, "Exact({value})"),
+            None => f.write_str("Exact(poisoned)"),
+        }
+    }
 }
 
 impl From<i64> for Exact {
     fn from(value: i64) -> Self {
-        Self(Some(Decimal::from(value)))
+        Self(in_unit(i128::from(value), 0))
     }
 }
 
 impl From<Decimal> for Exact {
     fn from(value: Decimal) -> Self {
-        Self(Some(value))
+        let (mantissa, scale) = (value.mantissa(), value.scale());
+        if scale <= fixed::DECIMALS {
+            return Self(in_unit(mantissa, scale));
+        }
+        let size = fixed::shortened(mantissa.unsigned_abs(), scale - fixed::DECIMALS);
+        with_sign(Some(size), mantissa < 0)
     }
 }
 
 impl From<Option<Decimal>> for Exact {
     fn from(value: Option<Decimal>) -> Self {
-        Self(value)
+        value.map_or(Self(POISON), Self::from)
     }
 }
 
 impl Add for Exact {
     type Output = Self;
     fn add(self, other: Self) -> Self {
-        Self(self.0.zip(other.0).and_then(|(a, b)| wide::sum(a, b)))
+        match self.0.checked_add(other.0) {
+            Some(sum) if !self.is_poisoned() && !other.is_poisoned() => Self(sum),
+            _ => Self(POISON),
+        }
     }
 }
 
 impl Sub for Exact {
     type Output = Self;
     fn sub(self, other: Self) -> Self {
-        Self(self.0.zip(other.0).and_then(|(a, b)| wide::sum(a, -b)))
+        match self.0.checked_sub(other.0) {
+            Some(difference) if !self.is_poisoned() && !other.is_poisoned() => Self(difference),
+            _ => Self(POISON),
+        }
     }
 }
 
 impl Mul for Exact {
     type Output = Self;
     fn mul(self, other: Self) -> Self {
-        Self(self.0.zip(other.0).and_then(|(a, b)| wide::product(a, b)))
+        if self.is_poisoned() || other.is_poisoned() {
+            return Self(POISON);
+        }
+        let size = fixed::product(self.0.unsigned_abs(), other.0.unsigned_abs());
+        with_sign(size, (self.0 ^ other.0) < 0)
     }
 }
 
 impl Div for Exact {
     type Output = Self;
     fn div(self, other: Self) -> Self {
-        Self(self.0.zip(other.0).and_then(|(a, b)| wide::quotient(a, b)))
+        if self.is_poisoned() || other.is_poisoned() {
+            return Self(POISON);
+        }
+        let size = fixed::quotient(self.0.unsigned_abs(), other.0.unsigned_abs());
+        with_sign(size, (self.0 ^ other.0) < 0)
     }
 }
 
 impl Neg for Exact {
     type Output = Self;
     fn neg(self) -> Self {
-        Self(self.0.map(|value| -value))
+        // The negative of poison is none, and stays poison.
+        Self(self.0.wrapping_neg())
     }
 }
 

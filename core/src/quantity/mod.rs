@@ -34,12 +34,12 @@
 //! ```
 
 mod exact;
+mod fixed;
 mod kind;
 mod money;
 mod parse;
 mod print;
 mod split;
-mod wide;
 
 pub use exact::Exact;
 pub use kind::{

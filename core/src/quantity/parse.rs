@@ -95,8 +95,11 @@ pub type MassText = (String, super::Mass);
 
 /// A number that a quantity with this limit can hold, rounded once.
 pub(crate) fn within(value: Exact, limit: &Limit) -> Result<Decimal, QuantityError> {
+    if let Some(value) = value.published_within(limit) {
+        return Ok(value);
+    }
     let value = value.published().ok_or(QuantityError::Overflow { what: limit.what })?;
-    if limit.holds(value) { Ok(value) } else { Err(out_of(value, limit)) }
+    Err(out_of(value, limit))
 }
 
 pub(crate) fn out_of(value: Decimal, limit: &Limit) -> QuantityError {
