@@ -18,8 +18,10 @@ pub(crate) struct Units {
     /// What the parts sum to.
     pub(crate) fat_whole: Exact,
     pub(crate) fats: Vec<Tally>,
-    /// The same in outline.
-    fat_outlines: Vec<Outline>,
+    /// All the parts of the fats that go into the pot, in outline.
+    pot_fat: Outline,
+    /// The fats held back, in outline.
+    held: Vec<Outline>,
     pub(crate) pot: Vec<Unit>,
     pub(crate) doses: Vec<Vec<Unit>>,
     pub(crate) liquids: Vec<Unit>,
@@ -37,27 +39,28 @@ pub(crate) struct Unit {
     pub(crate) tally: Tally,
     outline: Outline,
     demand: Demand,
+    /// Alkali that a gram needs on top, in grams of KOH: none when it is absorbed.
+    pub(crate) need: Exact,
 }
 
 impl Unit {
-    fn of(dose: &Dose, temperature: Exact) -> Self {
-        let tally = Tally::of_ingredient(&dose.ingredient, temperature);
-        Self { tally, outline: tally.outline(), demand: demand_of(&dose.ingredient) }
-    }
-
-    /// Alkali that a gram needs on top, in grams of KOH: none when it is absorbed.
-    fn need(&self, treatment: Treatment, discount: Exact) -> Exact {
-        match treatment {
+    fn of(dose: &Dose, temperature: Exact, discount: Exact) -> Self {
+        let demand = demand_of(&dose.ingredient);
+        let tally = Tally::of_demanding(&dose.ingredient, &demand, temperature);
+        let need = match dose.treatment {
             Treatment::Absorb => Exact::ZERO,
-            Treatment::Balance => self.demand.fat * (Exact::ONE - discount) + self.demand.acid,
-        }
+            Treatment::Balance => demand.fat * (Exact::ONE - discount) + demand.acid,
+        };
+        Self { tally, outline: tally.outline(), demand, need }
     }
 }
 
 impl Units {
     pub(crate) fn of(recipe: &Recipe, mixtures: &[Mixture<'_>]) -> Self {
         let warm = recipe.temperatures.fats.exact();
-        let units = |doses: &[Dose]| doses.iter().map(|dose| Unit::of(dose, warm)).collect::<Vec<_>>();
+        let discount = recipe.superfat.discount();
+        let unit = |dose: &Dose| Unit::of(dose, warm, discount);
+        let units = |doses: &[Dose]| doses.iter().map(unit).collect::<Vec<_>>();
         let fat_parts: Vec<Exact> = recipe
             .fats
             .iter()
@@ -71,17 +74,22 @@ impl Units {
             FatStage::AfterCook => Tally::of_held_fat(&line.fat, warm),
         });
         let fats: Vec<Tally> = fats.collect();
+        let lines = || recipe.fats.iter().zip(&fats);
+        let pot_fat = (lines().zip(&fat_parts).filter(|((line, _), _)| line.stage == FatStage::Pot))
+            .fold(Outline::EMPTY, |sum, ((_, unit), part)| sum.plus(&unit.outline().times(*part)));
+        let held = lines().filter(|(line, _)| line.stage == FatStage::AfterCook);
         Self {
+            pot_fat,
+            held: held.map(|(_, unit)| unit.outline()).collect(),
             fat_whole: fat_parts.iter().copied().sum(),
             fat_parts,
-            fat_outlines: fats.iter().map(Tally::outline).collect(),
             fats,
             pot: units(&recipe.pot),
             doses: mixtures.iter().map(|mixture| units(mixture.doses)).collect(),
-            liquids: recipe.lye.liquids.iter().map(|line| Unit::of(&line.dose, warm)).collect(),
+            liquids: recipe.lye.liquids.iter().map(|line| unit(&line.dose)).collect(),
             lye: units(&recipe.lye.doses),
             split: AlkaliSplit::of(&recipe.alkali),
-            discount: recipe.superfat.discount(),
+            discount,
             lye_temperature: recipe.temperatures.lye.exact(),
         }
     }
@@ -144,46 +152,49 @@ pub(crate) fn balance(
     fat: Exact,
     weights: &[Exact],
 ) -> Result<Ideal, Problem> {
-    let fats: Vec<Exact> = units.fat_parts.iter().map(|part| fat * *part / units.fat_whole).collect();
+    let fats: Vec<Exact> = units.fat_parts.iter().map(|part| fat.portion(*part, units.fat_whole)).collect();
     let pot_doses: Vec<Exact> = recipe.pot.iter().map(|dose| plain_amount(dose, fat, fat)).collect();
-    let pot = pot_outline(recipe, units, &fats, &pot_doses);
+    let pot_fat = units.pot_fat.part(fat, units.fat_whole);
+    let pot = (units.pot.iter().zip(&pot_doses))
+        .fold(pot_fat, |sum, (unit, mass)| sum.plus(&unit.outline.times(*mass)));
     let pot_mass = pot.mass;
+    let kept = Exact::ONE - units.discount;
+    // Of each gram in the pot, the alkali that its own doses need beside the fat lines. Doses that are absorbed get none;
+    // those that are balanced get it for their acid too.
+    let pot_need = pot.fat_demand * kept
+        + (units.pot.iter().zip(&pot_doses))
+            .map(|(unit, mass)| *mass * (unit.need - unit.demand.fat * kept))
+            .sum::<Exact>();
     // What sticks to the pot is missing from every jug alike.
     let usable = pot_mass - recipe.workshop.pot_residue.exact();
     let whole: Exact = weights.iter().copied().sum();
 
     let mut jugs: Vec<IdealJug> = Vec::with_capacity(mixtures.len());
     for ((mixture, doses), weight) in mixtures.iter().zip(&units.doses).zip(weights) {
-        let (part, of) = (*weight * usable, whole * pot_mass);
-        let share = |amount: Exact| amount * part / of;
+        let portion = usable.portion(*weight, whole);
+        let share = portion / pot_mass;
         let held: Vec<Exact> = recipe
             .fats
             .iter()
             .zip(&fats)
-            .map(|(line, mass)| if line.stage == FatStage::AfterCook { share(*mass) } else { Exact::ZERO })
+            .map(|(line, mass)| if line.stage == FatStage::AfterCook { *mass * share } else { Exact::ZERO })
             .collect();
-        let jug_fat = share(fat);
-        let mut outline = pot.part(part, of);
-        let mut need = outline.fat_demand * (Exact::ONE - units.discount);
-        // Doses of the pot that are absorbed get no alkali; those that are balanced get it for their acid too.
-        for ((dose, unit), amount) in recipe.pot.iter().zip(&units.pot).zip(&pot_doses) {
-            let own = share(*amount);
-            need = need - own * unit.demand.fat * (Exact::ONE - units.discount)
-                + own * unit.need(dose.treatment, units.discount);
-        }
-        for ((unit, mass), line) in units.fat_outlines.iter().zip(&held).zip(&recipe.fats) {
-            if line.stage == FatStage::AfterCook {
-                outline = outline.plus(&unit.times(*mass));
-            }
+        let jug_fat = fat * share;
+        let mut outline = pot.times(share);
+        let mut need = pot_need * share;
+        let held_masses = held.iter().zip(&recipe.fats).filter(|(_, line)| line.stage == FatStage::AfterCook);
+        for (unit, (mass, _)) in units.held.iter().zip(held_masses) {
+            outline = outline.plus(&unit.times(*mass));
         }
         let mut amounts = Vec::with_capacity(mixture.doses.len());
         for (dose, unit) in mixture.doses.iter().zip(doses) {
             let amount = if dose.is_late() { Exact::ZERO } else { plain_amount(dose, jug_fat, fat) };
-            need = need + amount * unit.need(dose.treatment, units.discount);
+            if !unit.need.is_zero() {
+                need = need + amount * unit.need;
+            }
             outline = outline.plus(&unit.outline.times(amount));
             amounts.push(amount);
         }
-        let portion = *weight * usable / whole;
         jugs.push(IdealJug { fat: jug_fat, portion, held, doses: amounts, need, lye: Exact::ZERO, outline });
     }
 
@@ -192,7 +203,7 @@ pub(crate) fn balance(
     let usable_lye = lye.total - recipe.workshop.lye_residue.exact();
     let lye_outline = lye.tally.outline();
     for jug in &mut jugs {
-        jug.lye = usable_lye * jug.need / need;
+        jug.lye = usable_lye.portion(jug.need, need);
         jug.outline = jug.outline.plus(&lye_outline.part(jug.lye, lye.total));
     }
     add_late_doses(mixtures, units, &mut jugs);
@@ -206,14 +217,6 @@ fn plain_amount(dose: &Dose, layer_fat: Exact, batch_fat: Exact) -> Exact {
         Amount::Share(share, DoseBasis::LayerFat) => layer_fat * share.exact(),
         Amount::Share(share, _) => batch_fat * share.exact(),
     }
-}
-
-/// Everything in the pot together, in outline.
-fn pot_outline(recipe: &Recipe, units: &Units, fats: &[Exact], doses: &[Exact]) -> Outline {
-    let in_pot = recipe.fats.iter().zip(&units.fat_outlines).zip(fats);
-    let in_pot = in_pot.filter(|((line, _), _)| line.stage == FatStage::Pot);
-    let fats = in_pot.fold(Outline::EMPTY, |sum, ((_, unit), mass)| sum.plus(&unit.times(*mass)));
-    units.pot.iter().zip(doses).fold(fats, |sum, (unit, mass)| sum.plus(&unit.outline.times(*mass)))
 }
 
 /// Everything in the pot together.
@@ -278,12 +281,9 @@ fn lye(recipe: &Recipe, units: &Units, fat: Exact, jugs: &[IdealJug]) -> Result<
         .zip(&units.liquids)
         .map(|(line, unit)| line.share.exact() / unit.tally.water)
         .collect();
-    let liquid_need: Exact = (recipe.lye.liquids.iter().zip(&units.liquids).zip(&liquid_mass))
-        .map(|((line, unit), mass)| unit.need(line.dose.treatment, units.discount) * *mass)
-        .sum();
-    let dose_need: Exact = (recipe.lye.doses.iter().zip(&units.lye).zip(&doses))
-        .map(|((dose, unit), mass)| unit.need(dose.treatment, units.discount) * *mass)
-        .sum();
+    let liquid_need: Exact =
+        (units.liquids.iter().zip(&liquid_mass)).map(|(unit, mass)| unit.need * *mass).sum();
+    let dose_need: Exact = (units.lye.iter().zip(&doses)).map(|(unit, mass)| unit.need * *mass).sum();
     let needs: Exact = jugs.iter().map(|jug| jug.need).sum::<Exact>() + dose_need;
     let demand = (needs + liquid_need * constant) / (Exact::ONE - liquid_need * per_demand);
     let fill = per_demand * demand + constant;
@@ -292,44 +292,28 @@ fn lye(recipe: &Recipe, units: &Units, fat: Exact, jugs: &[IdealJug]) -> Result<
     }
     let liquids: Vec<Exact> = liquid_mass.iter().map(|mass| *mass * fill).collect();
     let plain = Exact::ONE - recipe.lye.liquids.iter().map(|line| line.share.exact()).sum::<Exact>();
-    let lye = IdealLye {
-        alkali: units.split.weighed(demand),
-        water: fill * plain,
-        liquids,
-        doses,
-        total: Exact::ZERO,
-        tally: Tally::EMPTY,
-    };
-    Ok(with_residue(lye.totalled(units), recipe.workshop.lye_residue.exact(), units))
-}
-
-impl IdealLye {
-    /// With its total and its tally.
-    fn totalled(mut self, units: &Units) -> Self {
-        self.tally = lye_tally(units, &self.alkali, self.water, &self.liquids, &self.doses);
-        self.total = self.alkali.total()
-            + self.water
-            + self.liquids.iter().copied().sum::<Exact>()
-            + self.doses.iter().copied().sum::<Exact>();
-        self
-    }
+    let (alkali, water) = (units.split.weighed(demand), fill * plain);
+    let tally = lye_tally(units, &alkali, water, &liquids, &doses);
+    let total = alkali.total() + water + liquids.iter().chain(&doses).copied().sum();
+    let lye = IdealLye { alkali, water, liquids, doses, total, tally };
+    Ok(with_residue(lye, recipe.workshop.lye_residue.exact()))
 }
 
 /// So much more lye of the same strength that what sticks to its vessel is not missed.
-fn with_residue(lye: IdealLye, residue: Exact, units: &Units) -> IdealLye {
+fn with_residue(lye: IdealLye, residue: Exact) -> IdealLye {
     if residue.is_zero() {
         return lye;
     }
-    let whole = lye.total;
-    let more = |mass: Exact| mass * (whole + residue) / whole;
+    let (all, whole) = (lye.total + residue, lye.total);
+    let more = |mass: &Exact| mass.portion(all, whole);
     IdealLye {
-        alkali: AlkaliMasses { sodium: more(lye.alkali.sodium), potassium: more(lye.alkali.potassium) },
-        water: more(lye.water),
-        liquids: lye.liquids.iter().map(|mass| more(*mass)).collect(),
-        doses: lye.doses.iter().map(|mass| more(*mass)).collect(),
-        ..lye
+        alkali: AlkaliMasses { sodium: more(&lye.alkali.sodium), potassium: more(&lye.alkali.potassium) },
+        water: more(&lye.water),
+        liquids: lye.liquids.iter().map(more).collect(),
+        doses: lye.doses.iter().map(more).collect(),
+        total: all,
+        tally: lye.tally.part(all, whole),
     }
-    .totalled(units)
 }
 
 /// Everything in the lye together.

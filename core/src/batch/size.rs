@@ -4,7 +4,7 @@ use crate::problem::Problem;
 use crate::quantity::{Exact, Length, Volume};
 use crate::recipe::{FatAmount, LayerShare, Recipe, Size};
 
-use super::balance::{Ideal, Units, balance};
+use super::balance::{Ideal, IdealJug, Units, balance};
 use super::mixture::Mixture;
 
 /// What the size of a batch is a size of.
@@ -100,22 +100,28 @@ pub(crate) fn layer_shares(recipe: &Recipe) -> Vec<Exact> {
     recipe.layers.iter().map(|layer| layer.share).map(share).collect()
 }
 
-/// What is poured from a jug, in a measure.
+/// What is poured from a jug of this mass and room that keeps `residue` on its walls, in mass or volume.
+fn poured_of(measure: Measure, mass: Exact, volume: Exact, residue: Exact) -> Exact {
+    match measure {
+        Measure::Fat | Measure::Mass => mass - residue,
+        Measure::Volume => volume.portion(mass - residue, mass),
+    }
+}
+
+/// What is poured from each jug, in a measure.
 fn poured(ideal: &Ideal, mixtures: &[Mixture<'_>], measure: Measure) -> Vec<Exact> {
-    let of = |(jug, mixture): (&super::balance::IdealJug, &Mixture<'_>)| {
-        let mass = jug.outline.mass;
-        let left = mass - mixture.residue.exact();
-        match measure {
-            Measure::Fat => jug.fat,
-            Measure::Mass => left,
-            Measure::Volume => jug.outline.volume * left / mass,
+    let of = |(jug, mixture): (&IdealJug, &Mixture<'_>)| match measure {
+        Measure::Fat => jug.fat,
+        Measure::Mass | Measure::Volume => {
+            poured_of(measure, jug.outline.mass, jug.outline.volume, mixture.residue.exact())
         }
     };
     ideal.jugs.iter().zip(mixtures).map(of).collect()
 }
 
-/// The batch in which what is poured is what the size says, found on the line through the last two trials. Where the line
-/// is straight the first such step is exact; elsewhere each step about doubles the digits that are right.
+/// The batch in which what is poured is what the size says. What is in a jug rises in a straight line with the fat, or
+/// nearly so where the pot or the lye leave residue; the amount is found on the lines through the last two trials. Where
+/// they are straight the first such step is exact; elsewhere each step about doubles the digits that are right.
 fn by_lines(
     recipe: &Recipe,
     mixtures: &[Mixture<'_>],
@@ -128,34 +134,88 @@ fn by_lines(
         Target::Mass(aim) | Target::Fat(aim) => (Measure::Mass, aim),
         Target::Layers => return Err(no_size(recipe)),
     };
-    let trial = |fat: Exact| -> Result<(Ideal, Exact), Problem> {
-        let ideal = balance(recipe, mixtures, units, fat, weights)?;
-        let over = poured(&ideal, mixtures, measure).into_iter().sum::<Exact>() - aim;
-        Ok((ideal, over))
-    };
-    // Any two amounts of fat do; these are close enough to the answer that water does not run out on the way.
-    let (mut before, mut now) = (aim / Exact::from(2), aim);
-    let (mut over_before, mut over_now) = (trial(before)?.1, trial(now)?.1);
+    let trial = |fat: Exact| balance(recipe, mixtures, units, fat, weights);
+    // Any two amounts of fat do. Three fifths of a batter is fat, more or less, and what those fill tells the second.
+    let mut before = trial(aim * Exact::literal(6, 1))?;
+    let first = poured(&before, mixtures, measure).into_iter().sum::<Exact>();
+    let guess = before.fat.portion(aim, first);
+    let near = (aim - guess).is_positive() && guess.is_positive() && !(first - aim).is_zero();
+    let mut now = trial(if near { guess } else { aim })?;
     for _ in 0..REPETITIONS {
-        let next = now - over_now * (now - before) / (over_now - over_before);
-        let (ideal, over) = trial(next)?;
+        let lines = Lines::through(&before, &now, mixtures, measure);
+        let ideal = trial(lines.reach(aim, now.fat))?;
+        let over = poured(&ideal, mixtures, measure).into_iter().sum::<Exact>() - aim;
         if over.decimal().is_none() {
             break;
         }
-        let met = size_of(over) - aim * MET;
         // Once a step is so short, the next would be shorter than any digit that is kept.
-        let moved = size_of(next - now) - now * SHORT;
-        if !(met.is_positive() && moved.is_positive()) {
+        if over.is_within(aim * MET) || (ideal.fat - now.fat).is_within(now.fat * SHORT) {
             return Ok(ideal);
         }
-        (before, over_before, now, over_now) = (now, over_now, next, over);
+        (before, now) = (now, ideal);
     }
     Err(no_size(recipe))
 }
 
-/// A difference without its sign.
-fn size_of(value: Exact) -> Exact {
-    value.max(-value)
+/// What is in each jug of a batch as straight lines over the fat.
+struct Lines {
+    measure: Measure,
+    /// Fat at which the lines start.
+    from: Exact,
+    jugs: Vec<Line>,
+}
+
+/// Mass and room of a jug, what each grows by for a gram of fat, and what stays on the walls.
+struct Line {
+    mass: Exact,
+    mass_slope: Exact,
+    volume: Exact,
+    volume_slope: Exact,
+    residue: Exact,
+}
+
+impl Lines {
+    fn through(one: &Ideal, other: &Ideal, mixtures: &[Mixture<'_>], measure: Measure) -> Self {
+        let run = other.fat - one.fat;
+        let line = |((one, other), mixture): ((&IdealJug, &IdealJug), &Mixture<'_>)| Line {
+            mass: other.outline.mass,
+            mass_slope: (other.outline.mass - one.outline.mass) / run,
+            volume: other.outline.volume,
+            volume_slope: (other.outline.volume - one.outline.volume) / run,
+            residue: mixture.residue.exact(),
+        };
+        let jugs = one.jugs.iter().zip(&other.jugs).zip(mixtures).map(line).collect();
+        Self { measure, from: other.fat, jugs }
+    }
+
+    fn poured(&self, fat: Exact) -> Exact {
+        let run = fat - self.from;
+        let of = |line: &Line| {
+            let (mass, volume) = (line.mass + line.mass_slope * run, line.volume + line.volume_slope * run);
+            poured_of(self.measure, mass, volume, line.residue)
+        };
+        self.jugs.iter().map(of).sum()
+    }
+
+    /// The fat at which `aim` is poured, by the secant from a guess; poisoned when there is none.
+    fn reach(&self, aim: Exact, guess: Exact) -> Exact {
+        let mut before = guess;
+        let mut over_before = self.poured(before) - aim;
+        let mut now = guess.portion(aim, over_before + aim);
+        for _ in 0..REPETITIONS {
+            let over = self.poured(now) - aim;
+            if over.is_zero() {
+                break;
+            }
+            let step = over.portion(now - before, over - over_before);
+            (before, over_before, now) = (now, over, now - step);
+            // A poisoned step is never short, and the next is poisoned too.
+            if step.is_within(now * SHORT) {
+                break;
+            }
+        }
+        now
+    }
 }
 
 /// A size is met when no more than this part of it is missed.
@@ -164,6 +224,11 @@ const MET: Exact = Exact::literal(1, 23);
 const SHORT: Exact = Exact::literal(1, 14);
 
 const REPETITIONS: u32 = 100;
+
+/// A difference without its sign.
+fn size_of(value: Exact) -> Exact {
+    value.max(-value)
+}
 
 fn by_repetition(
     recipe: &Recipe,

@@ -132,20 +132,30 @@ pub(crate) const SCENT_VOLUME: Exact = Exact::literal(1_053, 3);
 /// temperature and composition on the thermal properties of foods, 1986, from memory. Ethanol, glycerol, citric acid:
 /// handbook values from memory.
 pub(crate) fn additive_volume(parts: &Composition) -> Exact {
-    [
-        (parts.water, Exact::literal(9_922, 4)),
-        (parts.fat, Exact::literal(9_089, 4)),
-        (parts.sugars, Exact::literal(15_867, 4)),
-        (parts.protein, Exact::literal(13_092, 4)),
-        (parts.fibre, Exact::literal(12_969, 4)),
-        (parts.minerals, Exact::literal(24_126, 4)),
-        (parts.alcohol, Exact::literal(772, 3)),
-        (parts.polyols, Exact::literal(1_249, 3)),
-        (parts.acid, Exact::literal(1_665, 3)),
-        (parts.other(), Exact::literal(15_867, 4)),
-    ]
-    .into_iter()
-    .filter(|(share, _)| !share.is_zero())
-    .map(|(share, density)| share.exact() / density)
-    .sum()
+    const WATER: Exact = Exact::literal(9_922, 4);
+    const FAT: Exact = Exact::literal(9_089, 4);
+    const CARBOHYDRATE: Exact = Exact::literal(15_867, 4);
+    const PROTEIN: Exact = Exact::literal(13_092, 4);
+    const FIBRE: Exact = Exact::literal(12_969, 4);
+    const ASH: Exact = Exact::literal(24_126, 4);
+    const ETHANOL: Exact = Exact::literal(772, 3);
+    const GLYCEROL: Exact = Exact::literal(1_249, 3);
+    const CITRIC_ACID: Exact = Exact::literal(1_665, 3);
+    let named = [
+        (parts.water, WATER),
+        (parts.fat, FAT),
+        (parts.sugars, CARBOHYDRATE),
+        (parts.protein, PROTEIN),
+        (parts.fibre, FIBRE),
+        (parts.minerals, ASH),
+        (parts.alcohol, ETHANOL),
+        (parts.polyols, GLYCEROL),
+        (parts.acid, CITRIC_ACID),
+    ];
+    let named = named.into_iter().map(|(share, density)| (share.exact(), density));
+    named
+        .chain([(parts.rest(), CARBOHYDRATE)])
+        .filter(|(share, _)| !share.is_zero())
+        .map(|(share, density)| share / density)
+        .sum()
 }

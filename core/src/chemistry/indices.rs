@@ -37,23 +37,23 @@ pub struct ClassShare {
 pub fn acids_by_mass<'f>(fats: impl Iterator<Item = (&'f Fat, Exact)>) -> BTreeMap<FattyAcid, Exact> {
     let mut acids = BTreeMap::new();
     for (fat, mass) in fats.filter(|(fat, mass)| !fat.profile.is_empty() && !mass.is_zero()) {
-        add_acids(&mut acids, fat, mass, profile::mean_molar_mass(&fat.profile));
+        add_acids(&mut acids, fat, mass, &profile::Means::of(&fat.profile));
     }
     acids
 }
 
-/// Adds the acids of a fat whose profile has the mean molar mass `mean`.
-fn add_acids(acids: &mut BTreeMap<FattyAcid, Exact>, fat: &Fat, mass: Exact, mean: Exact) {
-    let sum: Exact = fat.profile.iter().map(|line| line.share.typical.exact()).sum();
+/// Adds the acids of a fat whose profile has these means.
+fn add_acids(acids: &mut BTreeMap<FattyAcid, Exact>, fat: &Fat, mass: Exact, means: &profile::Means) {
+    let mean = means.molar_mass;
     let acid_mass = match fat.kind {
-        FatKind::Triglyceride => mass * mean / (mean + molar::GLYCERYL),
+        FatKind::Triglyceride => mass.portion(mean, mean + molar::GLYCERYL),
         FatKind::FreeFattyAcid => mass,
         FatKind::WaxEster => {
             let demand = mass * fat.saponification_value.typical.exact() / Exact::THOUSAND;
-            (demand * mean / molar::KOH).min(mass)
+            demand.portion(mean, molar::KOH).min(mass)
         }
     };
-    let per_share = acid_mass / sum;
+    let per_share = acid_mass / means.shares;
     for line in fat.profile.iter().filter(|line| !line.share.typical.is_zero()) {
         let entry = acids.entry(line.acid).or_insert(Exact::ZERO);
         *entry = *entry + per_share * line.share.typical.exact();
@@ -80,10 +80,10 @@ pub(crate) fn indices_and_acids<'f>(
         if fat.profile.is_empty() || mass.is_zero() {
             continue;
         }
-        let mean = profile::mean_molar_mass(&fat.profile);
-        add_acids(&mut acids, fat, mass, mean);
+        let means = profile::Means::of(&fat.profile);
+        add_acids(&mut acids, fat, mass, &means);
         // Neither is defined for a wax, whose alcohols a profile does not tell.
-        let value = profile::saponification_value_of(fat.kind, mean, Share::ZERO);
+        let value = profile::saponification_value_of(fat.kind, means.molar_mass, Share::ZERO);
         if let Some((value, iodine_value)) = value.zip(profile::iodine_value(fat.kind, &fat.profile)) {
             profiled = profiled + mass;
             computed = computed + mass * value;

@@ -263,7 +263,7 @@ impl Reaction {
         let over = offered - to_acid - to_fatty_acid - to_esters;
 
         let of = |value: Exact, part: Exact, whole: Exact| {
-            if whole.is_zero() { Exact::ZERO } else { value * part / whole }
+            if whole.is_zero() { Exact::ZERO } else { value.portion(part, whole) }
         };
         let water_per_koh = per_koh(molar::WATER);
         let neutralised = of(tally.acid, to_acid, tally.acid_demand);
@@ -323,14 +323,15 @@ pub(crate) fn soap_of_acids(
     let metal = molar::NAOH * (Exact::ONE - potassium_moles) + molar::KOH * potassium_moles - molar::WATER;
     let weight = |(acid, mass): (&FattyAcid, &Exact)| {
         let molar_mass = acid.molar_mass();
-        *mass * (molar_mass + metal) / molar_mass
+        mass.portion(molar_mass + metal, molar_mass)
     };
     let weights: Vec<Exact> = acids.iter().map(weight).collect();
     let total: Exact = weights.iter().copied().sum();
     if total.is_zero() {
         return Some(Vec::new());
     }
-    let parts: Vec<Exact> = weights.into_iter().map(|weight| soap.exact() * weight / total).collect();
+    let soap_mass = soap.exact();
+    let parts: Vec<Exact> = weights.into_iter().map(|weight| soap_mass.portion(weight, total)).collect();
     let closed = close(&parts, soap)?;
     Some(acids.into_keys().zip(closed).collect())
 }

@@ -5,7 +5,7 @@ use crate::material::{Additive, Alkali, Fat, FatKind, FattyAcid, profile};
 use crate::quantity::Exact;
 use crate::recipe::{AlkaliGrade, Ingredient};
 
-use super::demand::{self, demand_of, reachable};
+use super::demand::{self, Demand, demand_of, reachable};
 use super::density;
 use super::lye::{AlkaliMasses, carbonate_and_water};
 
@@ -198,9 +198,14 @@ impl Tally {
     /// One gram of any ingredient of a dose, at the temperature of the fats.
     #[must_use]
     pub fn of_ingredient(ingredient: &Ingredient, temperature: Exact) -> Self {
+        Self::of_demanding(ingredient, &demand_of(ingredient), temperature)
+    }
+
+    /// [`of_ingredient`](Self::of_ingredient) where its demand is known.
+    pub(crate) fn of_demanding(ingredient: &Ingredient, demand: &Demand, temperature: Exact) -> Self {
         match ingredient {
             Ingredient::Fat(fat) => Self::of_fat(fat, temperature),
-            Ingredient::Additive(additive) => Self::of_additive(additive, &demand_of(ingredient)),
+            Ingredient::Additive(additive) => Self::of_additive(additive, demand),
             Ingredient::Colourant(_) => {
                 Self { colour: Exact::ONE, volume: density::COLOUR_VOLUME, ..Self::EMPTY }
             }
@@ -210,7 +215,7 @@ impl Tally {
         }
     }
 
-    fn of_additive(additive: &Additive, demand: &demand::Demand) -> Self {
+    fn of_additive(additive: &Additive, demand: &Demand) -> Self {
         let parts = &additive.composition;
         let fat = parts.fat.exact();
         let own_fat = match reachable(additive) {
@@ -227,7 +232,7 @@ impl Tally {
             fibre: parts.fibre.exact(),
             minerals: parts.minerals.exact(),
             polyols: parts.polyols.exact(),
-            other: parts.other().exact(),
+            other: parts.rest(),
             volume: density::additive_volume(parts),
             ..own_fat
         }

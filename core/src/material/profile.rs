@@ -14,9 +14,25 @@ use crate::quantity::{Exact, Share};
 /// coconut oil 3-6 % too low.
 #[must_use]
 pub fn mean_molar_mass(profile: &[AcidShare]) -> Exact {
-    let shares: Exact = profile.iter().map(|part| part.share.typical.exact()).sum();
-    let moles: Exact = profile.iter().map(|part| part.share.typical.exact() / part.acid.molar_mass()).sum();
-    shares / moles
+    Means::of(profile).molar_mass
+}
+
+/// What the shares of a profile sum to, and the mean molar mass of its acids.
+pub(crate) struct Means {
+    pub(crate) shares: Exact,
+    pub(crate) molar_mass: Exact,
+}
+
+impl Means {
+    pub(crate) fn of(profile: &[AcidShare]) -> Self {
+        let (mut shares, mut moles) = (Exact::ZERO, Exact::ZERO);
+        for part in profile {
+            let share = part.share.typical.exact();
+            shares = shares + share;
+            moles = moles + share / part.acid.molar_mass();
+        }
+        Self { shares, molar_mass: shares / moles }
+    }
 }
 
 /// Saponification value of a fat with this profile, mg KOH/g; nothing for a wax ester, whose alcohols a profile does not
@@ -73,6 +89,9 @@ pub fn iodine_by_stoichiometry(kind: FatKind, acid: FattyAcid) -> Option<Exact> 
         FatKind::FreeFattyAcid => acid.molar_mass(),
         FatKind::WaxEster => return None,
     };
+    if acid.double_bonds == 0 {
+        return Some(Exact::ZERO);
+    }
     Some(molar::IODINE.times(i64::from(acid.double_bonds)) / per_ester)
 }
 
@@ -124,7 +143,9 @@ pub fn iodine_value(kind: FatKind, profile: &[AcidShare]) -> Option<Exact> {
     let mut value = Exact::ZERO;
     for part in profile {
         let factor = iodine_factor(kind, part.acid).or_else(|| iodine_by_stoichiometry(kind, part.acid))?;
-        value = value + part.share.typical.exact() * factor;
+        if !factor.is_zero() {
+            value = value + part.share.typical.exact() * factor;
+        }
     }
     match kind {
         FatKind::WaxEster => None,

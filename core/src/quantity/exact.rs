@@ -55,6 +55,8 @@ impl Exact {
     pub const ONE: Self = Self::literal(1, 0);
     /// One thousand: milligrams in a gram.
     pub const THOUSAND: Self = Self::literal(1000, 0);
+    /// One thousandth: grams in a milligram.
+    pub const THOUSANDTH: Self = Self::literal(1, 3);
     /// One hundred: parts in a per cent.
     pub const HUNDRED: Self = Self::literal(100, 0);
 
@@ -158,12 +160,17 @@ impl Exact {
     /// ```
     #[must_use]
     pub fn settled(self) -> Self {
+        self.settled_at(GUARD)
+    }
+
+    /// Rounded half to even at `decimals` places, of which there are at most 26.
+    pub(crate) fn settled_at(self, decimals: u32) -> Self {
         if self.is_poisoned() {
             return self;
         }
-        let digits = fixed::DECIMALS - GUARD;
+        let digits = fixed::DECIMALS.saturating_sub(decimals);
         let size = fixed::shortened(self.0.unsigned_abs(), digits).checked_mul(fixed::power_of_ten(digits));
-        self.signed(size)
+        with_sign(size, self.0 < 0)
     }
 
     /// Whole units of `step` nearest to this value, half to even; nothing when poisoned, `step` is not above nought or
@@ -223,6 +230,9 @@ impl Exact {
     pub fn portion(self, part: Self, whole: Self) -> Self {
         if self.is_poisoned() || part.is_poisoned() || whole.is_poisoned() {
             return Self(POISON);
+        }
+        if self.is_zero() && !whole.is_zero() {
+            return self;
         }
         let size = fixed::ratio(self.0.unsigned_abs(), part.0.unsigned_abs(), whole.0.unsigned_abs());
         with_sign(size, (self.0 ^ part.0 ^ whole.0) < 0)
@@ -294,11 +304,6 @@ impl Exact {
         use rust_decimal::prelude::FromPrimitive;
         Self::from(Decimal::from_f64(value).map(|value| value.round_dp(decimals)))
     }
-
-    /// This number's sign on a size; poison on none.
-    fn signed(self, size: Option<u128>) -> Self {
-        with_sign(size, self.0 < 0)
-    }
 }
 
 /// Bits of a decimal's mantissa: 96.
@@ -317,22 +322,30 @@ fn plain(mut size: u128, negative: bool, mut scale: u32) -> Decimal {
     if size == 0 {
         return Decimal::ZERO;
     }
-    // Most published figures fit into 64 bits, where a division is cheap.
+    // Every figure below eighteen million fits into 64 bits, where a division is cheap.
+    while scale > 0 && size > u128::from(u64::MAX) {
+        let (shorter, rest) = fixed::cut(size, 1);
+        if rest != 0 {
+            break;
+        }
+        (size, scale) = (shorter, scale - 1);
+    }
     if let Ok(mut short) = u64::try_from(size) {
-        for (digits, power) in [(8, 100_000_000), (4, 10_000), (2, 100), (1, 10)] {
-            while scale >= digits && short.is_multiple_of(power) {
-                short /= power;
-                scale -= digits;
-            }
-        }
+        strip::<8, 100_000_000>(&mut short, &mut scale);
+        strip::<4, 10_000>(&mut short, &mut scale);
+        strip::<2, 100>(&mut short, &mut scale);
+        strip::<1, 10>(&mut short, &mut scale);
         size = u128::from(short);
-    } else {
-        while scale > 0 && size.is_multiple_of(10) {
-            size /= 10;
-            scale -= 1;
-        }
     }
     Decimal::from_parts(size as u32, (size >> 32) as u32, (size >> 64) as u32, negative, scale)
+}
+
+/// Takes closing noughts off, `DIGITS` at a time; `POWER` is so many tens.
+fn strip<const DIGITS: u32, const POWER: u64>(size: &mut u64, scale: &mut u32) {
+    while *scale >= DIGITS && *size & 1 == 0 && size.is_multiple_of(POWER) {
+        *size /= POWER;
+        *scale -= DIGITS;
+    }
 }
 
 /// `mantissa * 10^-scale` as a decimal, at compile time.
@@ -376,6 +389,9 @@ impl From<i64> for Exact {
 impl From<Decimal> for Exact {
     fn from(value: Decimal) -> Self {
         let (mantissa, scale) = (value.mantissa(), value.scale());
+        if mantissa == 0 {
+            return Self::ZERO;
+        }
         if scale <= fixed::DECIMALS {
             return Self(in_unit(mantissa, scale));
         }
@@ -415,6 +431,9 @@ impl Mul for Exact {
     fn mul(self, other: Self) -> Self {
         if self.is_poisoned() || other.is_poisoned() {
             return Self(POISON);
+        }
+        if self.is_zero() || other.is_zero() {
+            return Self::ZERO;
         }
         let size = fixed::product(self.0.unsigned_abs(), other.0.unsigned_abs());
         with_sign(size, (self.0 ^ other.0) < 0)

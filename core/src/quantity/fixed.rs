@@ -144,21 +144,27 @@ const fn full_product(a: u128, b: u128) -> (u128, u128) {
     (high, (second << 64) | (low as u64) as u128)
 }
 
+/// 5^26, shifted by three bits until its top bit is set.
 const FIVES: Divisor = Divisor::new(5_u64.pow(DECIMALS));
-/// The bits of a number that the twos in 1e26 cut off.
-const TWOS: u128 = (1 << DECIMALS) - 1;
+/// Bits that the twos in 1e26 cut off, less those by which the fives are shifted.
+const TWOS: u32 = DECIMALS - FIVES.shift;
+const HALF: u128 = ONE / 2;
 
 /// a * b; nothing when it is too large.
 pub(super) fn product(a: u128, b: u128) -> Option<u128> {
     let (high, low) = full_product(a, b);
-    let [upper, over] = halves(high >> DECIMALS);
-    if over != 0 || upper >= FIVES.value {
+    let [upper, over] = halves(high >> TWOS);
+    if over != 0 || upper >= FIVES.shifted {
         return None;
     }
-    let (quotient, rest) = FIVES.divide(upper, (high << (128 - DECIMALS)) | (low >> DECIMALS));
-    // The rest is below 5^26, with the cut bits below 1e26.
-    let rest = (u128::from(rest) << DECIMALS) | (low & TWOS);
-    at_most_largest(quotient + u128::from(above_half(rest, ONE, quotient)))
+    let [lowest, middle] = halves((high << (128 - TWOS)) | (low >> TWOS));
+    let (first, rest) = FIVES.step(upper, middle);
+    let (second, rest) = FIVES.step(rest, lowest);
+    let quotient = join(first, second);
+    // The rest is below the shifted fives, with the cut bits below 1e26.
+    let rest = (u128::from(rest) << TWOS) | (low & ((1 << TWOS) - 1));
+    let up = rest > HALF || (rest == HALF && quotient & 1 == 1);
+    at_most_largest(quotient + u128::from(up))
 }
 
 /// a * b / c, rounded once; nothing when it is too large or c is nought.

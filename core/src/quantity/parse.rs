@@ -194,13 +194,16 @@ fn number<'t>(
     if before.is_empty() || behind.is_empty() || behind.contains('.') {
         return Err(form());
     }
-    let value = Decimal::from_str_exact(digits).map_err(|_| {
-        if before.len() > 15 {
-            QuantityError::Range { found: digits.to_owned(), what: limit.what, allowed: limit.phrase() }
-        } else {
-            QuantityError::Digits { found: whole.to_owned() }
-        }
-    })?;
+    // A million million of anything is beyond every range.
+    if before.trim_start_matches('0').len() > 12 {
+        return Err(QuantityError::Range {
+            found: digits.to_owned(),
+            what: limit.what,
+            allowed: limit.phrase(),
+        });
+    }
+    let value =
+        Decimal::from_str_exact(digits).map_err(|_| QuantityError::Digits { found: whole.to_owned() })?;
     Ok((value, after))
 }
 

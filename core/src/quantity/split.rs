@@ -41,7 +41,7 @@ pub fn apportion(seats: i64, weights: &[Exact]) -> Option<Vec<i64>> {
     for (index, weight) in weights.iter().enumerate() {
         let ideal = Exact::from(seats).portion(*weight, total);
         // A quotient that should be whole may come out a last digit below it.
-        let snapped = Exact::from(ideal.rounded(18));
+        let snapped = ideal.settled_at(18);
         let whole = snapped.whole_steps(Exact::ONE)?;
         given = given.checked_add(whole)?;
         parts.push(whole);

@@ -313,8 +313,11 @@ pub(super) fn few_steps(mixtures: &[Mixture<'_>], plan: &Plan, out: &mut Vec<Cau
     let step = |scale: usize| plan.scales.get(scale).map_or(Mass::ZERO, |scale| scale.step);
     let mut small = |place: &str, pointer: &str, what: &str, weighed: Mass, ideal: Mass, scale: usize| {
         let step = step(scale);
+        if !(weighed.exact() - step.exact().times(FEW_STEPS)).is_negative() || ideal.is_zero() {
+            return;
+        }
         let steps = weighed.exact().steps(step.exact()).unwrap_or(i64::MAX);
-        if steps < FEW_STEPS && !ideal.is_zero() {
+        if steps < FEW_STEPS {
             let error = Share::try_new(step.exact() / (ideal.exact() + ideal.exact())).unwrap_or(Share::ZERO);
             out.push(Caution {
                 code: "weigh.few-steps",
