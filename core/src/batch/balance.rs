@@ -1,12 +1,14 @@
 //! Ideal amounts: from the fat of each jug to its doses and its lye, at full precision.
 
 use crate::chemistry::{
-    AlkaliMasses, AlkaliSplit, Demand, Outline, Tally, carbonate_and_water, demand_of, lye_density,
+    AlkaliMasses, AlkaliSplit, Outline, Tally, carbonate_and_water, demand_of, lye_density,
 };
 use crate::material::Alkali;
 use crate::problem::Problem;
 use crate::quantity::Exact;
-use crate::recipe::{AdditiveWater, Amount, Dose, DoseBasis, FatAmount, FatStage, Recipe, Treatment, Water};
+use crate::recipe::{
+    AdditiveWater, Amount, Dose, DoseBasis, FatAmount, FatLine, FatStage, Recipe, Treatment, Water,
+};
 
 use super::mixture::Mixture;
 
@@ -20,10 +22,14 @@ pub(crate) struct Units {
     pub(crate) fats: Vec<Tally>,
     /// All the parts of the fats that go into the pot, in outline.
     pot_fat: Outline,
-    /// The fats held back, in outline.
-    held: Vec<Outline>,
+    /// All the parts of the fats that are held back, in outline.
+    held_fat: Outline,
     pub(crate) pot: Vec<Unit>,
+    /// What the doses of the pot are together.
+    pot_mixed: Mixed,
     pub(crate) doses: Vec<Vec<Unit>>,
+    /// What the doses of each jug are together.
+    mixed: Vec<Mixed>,
     pub(crate) liquids: Vec<Unit>,
     pub(crate) lye: Vec<Unit>,
     pub(crate) split: AlkaliSplit,
@@ -38,7 +44,6 @@ pub(crate) struct Units {
 pub(crate) struct Unit {
     pub(crate) tally: Tally,
     outline: Outline,
-    demand: Demand,
     /// Alkali that a gram needs on top, in grams of KOH: none when it is absorbed.
     pub(crate) need: Exact,
 }
@@ -51,7 +56,59 @@ impl Unit {
             Treatment::Absorb => Exact::ZERO,
             Treatment::Balance => demand.fat * (Exact::ONE - discount) + demand.acid,
         };
-        Self { tally, outline: tally.outline(), demand, need }
+        Self { tally, outline: tally.outline(), need }
+    }
+}
+
+/// The doses of a jug that are not reckoned on what is in it, together: for a gram of the layer's fat, for a gram of the
+/// batch's, and those in grams.
+#[derive(Clone, Copy, Debug)]
+struct Mixed {
+    of_layer_fat: Portion,
+    of_batch_fat: Portion,
+    plain: Portion,
+}
+
+/// Something in outline, and the alkali it needs on top.
+#[derive(Clone, Copy, Debug)]
+struct Portion {
+    outline: Outline,
+    need: Exact,
+}
+
+impl Portion {
+    const NONE: Self = Self { outline: Outline::EMPTY, need: Exact::ZERO };
+
+    fn add(&mut self, unit: &Unit, mass: Exact) {
+        self.outline = self.outline.and(mass, &unit.outline);
+        self.need = self.need + unit.need * mass;
+    }
+}
+
+impl Mixed {
+    fn of(doses: &[Dose], units: &[Unit]) -> Self {
+        let mut mixed =
+            Self { of_layer_fat: Portion::NONE, of_batch_fat: Portion::NONE, plain: Portion::NONE };
+        for (dose, unit) in doses.iter().zip(units) {
+            match dose.amount {
+                Amount::Mass(mass) => mixed.plain.add(unit, mass.exact()),
+                Amount::Share(share, DoseBasis::LayerFat) => mixed.of_layer_fat.add(unit, share.exact()),
+                Amount::Share(share, DoseBasis::BatchFat) => mixed.of_batch_fat.add(unit, share.exact()),
+                Amount::Share(_, DoseBasis::Layer | DoseBasis::Batch) => {}
+            }
+        }
+        mixed
+    }
+
+    fn add_to(&self, outline: Outline, need: Exact, layer_fat: Exact, batch_fat: Exact) -> (Outline, Exact) {
+        let parts =
+            [(&self.of_layer_fat, layer_fat), (&self.of_batch_fat, batch_fat), (&self.plain, Exact::ONE)];
+        parts
+            .into_iter()
+            .filter(|(part, _)| !part.outline.mass.is_zero())
+            .fold((outline, need), |(outline, need), (part, fat)| {
+                (outline.and(fat, &part.outline), need + part.need * fat)
+            })
     }
 }
 
@@ -61,6 +118,7 @@ impl Units {
         let discount = recipe.superfat.discount();
         let unit = |dose: &Dose| Unit::of(dose, warm, discount);
         let units = |doses: &[Dose]| doses.iter().map(unit).collect::<Vec<_>>();
+        let doses: Vec<Vec<Unit>> = mixtures.iter().map(|mixture| units(mixture.doses)).collect();
         let fat_parts: Vec<Exact> = recipe
             .fats
             .iter()
@@ -74,18 +132,27 @@ impl Units {
             FatStage::AfterCook => Tally::of_held_fat(&line.fat, warm),
         });
         let fats: Vec<Tally> = fats.collect();
-        let lines = || recipe.fats.iter().zip(&fats);
-        let pot_fat = (lines().zip(&fat_parts).filter(|((line, _), _)| line.stage == FatStage::Pot))
-            .fold(Outline::EMPTY, |sum, ((_, unit), part)| sum.plus(&unit.outline().times(*part)));
-        let held = lines().filter(|(line, _)| line.stage == FatStage::AfterCook);
+        let all_of = |stage: FatStage| {
+            let lines = recipe.fats.iter().zip(&fats).zip(&fat_parts);
+            lines
+                .filter(|((line, _), _)| line.stage == stage)
+                .fold(Outline::EMPTY, |sum, ((_, unit), part)| sum.and(*part, &unit.outline()))
+        };
+        let pot = units(&recipe.pot);
         Self {
-            pot_fat,
-            held: held.map(|(_, unit)| unit.outline()).collect(),
+            pot_fat: all_of(FatStage::Pot),
+            held_fat: all_of(FatStage::AfterCook),
+            pot_mixed: Mixed::of(&recipe.pot, &pot),
+            pot,
             fat_whole: fat_parts.iter().copied().sum(),
             fat_parts,
             fats,
-            pot: units(&recipe.pot),
-            doses: mixtures.iter().map(|mixture| units(mixture.doses)).collect(),
+            mixed: mixtures
+                .iter()
+                .zip(&doses)
+                .map(|(mixture, units)| Mixed::of(mixture.doses, units))
+                .collect(),
+            doses,
             liquids: recipe.lye.liquids.iter().map(|line| unit(&line.dose)).collect(),
             lye: units(&recipe.lye.doses),
             split: AlkaliSplit::of(&recipe.alkali),
@@ -111,16 +178,12 @@ pub(crate) struct Ideal {
 /// Ideal amounts of a jug, g.
 #[derive(Clone, Debug)]
 pub(crate) struct IdealJug {
-    /// Fat of the recipe's fat lines in it, fat held back included; what doses on the layer's fat are reckoned on.
-    pub(crate) fat: Exact,
     /// What it gets from the pot.
     pub(crate) portion: Exact,
     /// Each fat line held back, nought for the others.
     pub(crate) held: Vec<Exact>,
     /// Its doses, in the order of the mixture.
     pub(crate) doses: Vec<Exact>,
-    /// Alkali that it needs, in grams of KOH.
-    pub(crate) need: Exact,
     /// Lye that it gets.
     pub(crate) lye: Exact,
     /// Everything in it.
@@ -141,6 +204,34 @@ pub(crate) struct IdealLye {
     pub(crate) tally: Tally,
 }
 
+/// A batch of so much fat, balanced: what its jugs and its lye are, before anyone asks how much each dose is.
+#[derive(Debug)]
+pub(crate) struct Balance {
+    /// All the fat lines together, g.
+    pub(crate) fat: Exact,
+    pub(crate) jugs: Vec<JugBalance>,
+    pub(crate) lye: IdealLye,
+}
+
+/// A jug of it.
+#[derive(Debug)]
+pub(crate) struct JugBalance {
+    /// Fat of the recipe's fat lines in it, fat held back included; what doses on the layer's fat are reckoned on.
+    pub(crate) fat: Exact,
+    /// Its share of what is in the pot.
+    share: Exact,
+    /// What it gets from the pot.
+    portion: Exact,
+    /// Alkali that it needs, in grams of KOH.
+    need: Exact,
+    /// Lye that it gets.
+    lye: Exact,
+    /// Mass without the doses that are reckoned on it.
+    so_far: Exact,
+    /// Everything in it.
+    pub(crate) outline: Outline,
+}
+
 /// Balances a batch of `fat` grams of fat that goes to the jugs in proportion to `weights`.
 ///
 /// # Errors
@@ -151,51 +242,34 @@ pub(crate) fn balance(
     units: &Units,
     fat: Exact,
     weights: &[Exact],
-) -> Result<Ideal, Problem> {
-    let fats: Vec<Exact> = units.fat_parts.iter().map(|part| fat.portion(*part, units.fat_whole)).collect();
-    let pot_doses: Vec<Exact> = recipe.pot.iter().map(|dose| plain_amount(dose, fat, fat)).collect();
+) -> Result<Balance, Problem> {
     let pot_fat = units.pot_fat.part(fat, units.fat_whole);
-    let pot = (units.pot.iter().zip(&pot_doses))
-        .fold(pot_fat, |sum, (unit, mass)| sum.plus(&unit.outline.times(*mass)));
-    let pot_mass = pot.mass;
-    let kept = Exact::ONE - units.discount;
-    // Of each gram in the pot, the alkali that its own doses need beside the fat lines. Doses that are absorbed get none;
-    // those that are balanced get it for their acid too.
-    let pot_need = pot.fat_demand * kept
-        + (units.pot.iter().zip(&pot_doses))
-            .map(|(unit, mass)| *mass * (unit.need - unit.demand.fat * kept))
-            .sum::<Exact>();
+    // Doses that are absorbed get no alkali, whatever fat they bring; those that are balanced get it for their acid too.
+    let fat_need = pot_fat.fat_demand * (Exact::ONE - units.discount);
+    let (pot, pot_need) = units.pot_mixed.add_to(pot_fat, fat_need, fat, fat);
     // What sticks to the pot is missing from every jug alike.
-    let usable = pot_mass - recipe.workshop.pot_residue.exact();
+    let usable = pot.mass - recipe.workshop.pot_residue.exact();
     let whole: Exact = weights.iter().copied().sum();
 
-    let mut jugs: Vec<IdealJug> = Vec::with_capacity(mixtures.len());
-    for ((mixture, doses), weight) in mixtures.iter().zip(&units.doses).zip(weights) {
+    let mut jugs: Vec<JugBalance> = Vec::with_capacity(mixtures.len());
+    for (mixed, weight) in units.mixed.iter().zip(weights) {
         let portion = usable.portion(*weight, whole);
-        let share = portion / pot_mass;
-        let held: Vec<Exact> = recipe
-            .fats
-            .iter()
-            .zip(&fats)
-            .map(|(line, mass)| if line.stage == FatStage::AfterCook { *mass * share } else { Exact::ZERO })
-            .collect();
+        let share = portion / pot.mass;
         let jug_fat = fat * share;
         let mut outline = pot.times(share);
-        let mut need = pot_need * share;
-        let held_masses = held.iter().zip(&recipe.fats).filter(|(_, line)| line.stage == FatStage::AfterCook);
-        for (unit, (mass, _)) in units.held.iter().zip(held_masses) {
-            outline = outline.plus(&unit.times(*mass));
+        if !units.held_fat.mass.is_zero() {
+            outline = outline.and(jug_fat / units.fat_whole, &units.held_fat);
         }
-        let mut amounts = Vec::with_capacity(mixture.doses.len());
-        for (dose, unit) in mixture.doses.iter().zip(doses) {
-            let amount = if dose.is_late() { Exact::ZERO } else { plain_amount(dose, jug_fat, fat) };
-            if !unit.need.is_zero() {
-                need = need + amount * unit.need;
-            }
-            outline = outline.plus(&unit.outline.times(amount));
-            amounts.push(amount);
-        }
-        jugs.push(IdealJug { fat: jug_fat, portion, held, doses: amounts, need, lye: Exact::ZERO, outline });
+        let (outline, need) = mixed.add_to(outline, pot_need * share, jug_fat, fat);
+        jugs.push(JugBalance {
+            fat: jug_fat,
+            share,
+            portion,
+            need,
+            lye: Exact::ZERO,
+            so_far: Exact::ZERO,
+            outline,
+        });
     }
 
     let lye = lye(recipe, units, fat, &jugs)?;
@@ -204,10 +278,61 @@ pub(crate) fn balance(
     let lye_outline = lye.tally.outline();
     for jug in &mut jugs {
         jug.lye = usable_lye.portion(jug.need, need);
-        jug.outline = jug.outline.plus(&lye_outline.part(jug.lye, lye.total));
+        jug.outline = jug.outline.and(jug.lye / lye.total, &lye_outline);
+        jug.so_far = jug.outline.mass;
     }
-    add_late_doses(mixtures, units, &mut jugs);
-    Ok(Ideal { fat, fats, pot_doses, jugs, lye })
+    let batch: Exact = jugs.iter().map(|jug| jug.so_far).sum();
+    for ((mixture, doses), jug) in mixtures.iter().zip(&units.doses).zip(&mut jugs) {
+        for (dose, unit) in mixture.doses.iter().zip(doses) {
+            if let Some(amount) = late_amount(dose, jug.so_far, batch) {
+                jug.outline = jug.outline.and(amount, &unit.outline);
+            }
+        }
+    }
+    Ok(Balance { fat, jugs, lye })
+}
+
+impl Balance {
+    /// With the amount of every line.
+    pub(crate) fn amounts(self, recipe: &Recipe, mixtures: &[Mixture<'_>], units: &Units) -> Ideal {
+        let Self { fat, jugs, lye } = self;
+        let fats: Vec<Exact> =
+            units.fat_parts.iter().map(|part| fat.portion(*part, units.fat_whole)).collect();
+        let batch: Exact = jugs.iter().map(|jug| jug.so_far).sum();
+        let jugs = jugs.into_iter().zip(mixtures).map(|(jug, mixture)| {
+            let held = |(line, mass): (&FatLine, &Exact)| match line.stage {
+                FatStage::Pot => Exact::ZERO,
+                FatStage::AfterCook => *mass * jug.share,
+            };
+            let dose = |dose: &Dose| {
+                late_amount(dose, jug.so_far, batch).unwrap_or_else(|| plain_amount(dose, jug.fat, fat))
+            };
+            IdealJug {
+                portion: jug.portion,
+                held: recipe.fats.iter().zip(&fats).map(held).collect(),
+                doses: mixture.doses.iter().map(dose).collect(),
+                lye: jug.lye,
+                outline: jug.outline,
+            }
+        });
+        Ideal {
+            fat,
+            pot_doses: recipe.pot.iter().map(|dose| plain_amount(dose, fat, fat)).collect(),
+            jugs: jugs.collect(),
+            fats,
+            lye,
+        }
+    }
+}
+
+/// The amount of a dose on what is in the jug, or in all jugs: such doses come last and are reckoned on what is there
+/// without them. Nothing for the others.
+fn late_amount(dose: &Dose, jug: Exact, batch: Exact) -> Option<Exact> {
+    match dose.amount {
+        Amount::Share(share, DoseBasis::Layer) => Some(share.exact() * jug),
+        Amount::Share(share, DoseBasis::Batch) => Some(share.exact() * batch),
+        Amount::Share(_, DoseBasis::LayerFat | DoseBasis::BatchFat) | Amount::Mass(_) => None,
+    }
 }
 
 /// The amount of a dose that is not reckoned on what is in the jug.
@@ -223,22 +348,8 @@ fn plain_amount(dose: &Dose, layer_fat: Exact, batch_fat: Exact) -> Exact {
 pub(crate) fn pot_tally(recipe: &Recipe, units: &Units, fats: &[Exact], doses: &[Exact]) -> Tally {
     let in_pot =
         recipe.fats.iter().zip(&units.fats).zip(fats).filter(|((line, _), _)| line.stage == FatStage::Pot);
-    let fats = in_pot.fold(Tally::EMPTY, |tally, ((_, unit), mass)| tally.plus(&unit.times(*mass)));
-    units.pot.iter().zip(doses).fold(fats, |tally, (unit, mass)| tally.plus(&unit.tally.times(*mass)))
-}
-
-/// Doses on what is in the jug, or in all jugs, come last and are reckoned on what is there without them.
-fn add_late_doses(mixtures: &[Mixture<'_>], units: &Units, jugs: &mut [IdealJug]) {
-    let batch: Exact = jugs.iter().map(|jug| jug.outline.mass).sum();
-    for ((mixture, doses), jug) in mixtures.iter().zip(&units.doses).zip(jugs) {
-        let so_far = jug.outline.mass;
-        for ((dose, unit), amount) in mixture.doses.iter().zip(doses).zip(&mut jug.doses) {
-            if let Amount::Share(share, basis @ (DoseBasis::Layer | DoseBasis::Batch)) = dose.amount {
-                *amount = share.exact() * if basis == DoseBasis::Layer { so_far } else { batch };
-                jug.outline = jug.outline.plus(&unit.outline.times(*amount));
-            }
-        }
-    }
+    let fats = in_pot.fold(Tally::EMPTY, |tally, ((_, unit), mass)| tally.and(*mass, unit));
+    units.pot.iter().zip(doses).fold(fats, |tally, (unit, mass)| tally.and(*mass, &unit.tally))
 }
 
 /// The one lye of a batch.
@@ -246,7 +357,7 @@ fn add_late_doses(mixtures: &[Mixture<'_>], units: &Units, jugs: &mut [IdealJug]
 /// With d the demand in grams of KOH, the water that the lye is to hold is w d + c, where w comes from the water rule and
 /// c from what other ingredients bring. A liquid that is balanced adds to the demand in proportion to that water, so
 /// d = needs + k (w d + c), which is solved in one division.
-fn lye(recipe: &Recipe, units: &Units, fat: Exact, jugs: &[IdealJug]) -> Result<IdealLye, Problem> {
+fn lye(recipe: &Recipe, units: &Units, fat: Exact, jugs: &[JugBalance]) -> Result<IdealLye, Problem> {
     let per_koh_pure = units.split.pure(Exact::ONE).total();
     let per_koh_weighed = units.split.weighed(Exact::ONE);
     let water_of = |alkali: Alkali| {
@@ -339,7 +450,7 @@ pub(crate) fn lye_tally(
             units.lye_temperature,
         );
     for (unit, mass) in units.liquids.iter().zip(liquids).chain(units.lye.iter().zip(doses)) {
-        tally = tally.plus(&unit.tally.times(*mass));
+        tally = tally.and(*mass, &unit.tally);
     }
     tally
 }

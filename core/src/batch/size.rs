@@ -4,7 +4,7 @@ use crate::problem::Problem;
 use crate::quantity::{Exact, Length, Volume};
 use crate::recipe::{FatAmount, LayerShare, Recipe, Size};
 
-use super::balance::{Ideal, IdealJug, Units, balance};
+use super::balance::{Balance, Ideal, JugBalance, Units, balance};
 use super::mixture::Mixture;
 
 /// What the size of a batch is a size of.
@@ -39,16 +39,15 @@ enum Measure {
 pub(crate) fn solve(recipe: &Recipe, mixtures: &[Mixture<'_>], units: &Units) -> Result<Ideal, Problem> {
     let target = target(recipe);
     let (measure, wanted) = wanted(recipe, mixtures);
-    if measure == Measure::Fat {
-        let ideal = match target {
-            Target::Fat(fat) => balance(recipe, mixtures, units, fat, &wanted)?,
-            Target::Mass(_) | Target::Volume(_) | Target::Layers => {
-                by_lines(recipe, mixtures, units, &wanted, target)?
-            }
-        };
-        return checked(recipe, ideal, mixtures);
-    }
-    by_repetition(recipe, mixtures, units, measure, &wanted, target)
+    let balance = match (measure, target) {
+        (Measure::Fat, Target::Fat(fat)) => balance(recipe, mixtures, units, fat, &wanted)?,
+        (Measure::Fat, _) => by_lines(recipe, mixtures, units, &wanted, target)?,
+        (Measure::Mass | Measure::Volume, _) => {
+            by_repetition(recipe, mixtures, units, measure, &wanted, target)?
+        }
+    };
+    checked(recipe, &balance, mixtures)?;
+    Ok(balance.amounts(recipe, mixtures, units))
 }
 
 fn target(recipe: &Recipe) -> Target {
@@ -109,14 +108,14 @@ fn poured_of(measure: Measure, mass: Exact, volume: Exact, residue: Exact) -> Ex
 }
 
 /// What is poured from each jug, in a measure.
-fn poured(ideal: &Ideal, mixtures: &[Mixture<'_>], measure: Measure) -> Vec<Exact> {
-    let of = |(jug, mixture): (&IdealJug, &Mixture<'_>)| match measure {
+fn poured(balance: &Balance, mixtures: &[Mixture<'_>], measure: Measure) -> Vec<Exact> {
+    let of = |(jug, mixture): (&JugBalance, &Mixture<'_>)| match measure {
         Measure::Fat => jug.fat,
         Measure::Mass | Measure::Volume => {
             poured_of(measure, jug.outline.mass, jug.outline.volume, mixture.residue.exact())
         }
     };
-    ideal.jugs.iter().zip(mixtures).map(of).collect()
+    balance.jugs.iter().zip(mixtures).map(of).collect()
 }
 
 /// The batch in which what is poured is what the size says. What is in a jug rises in a straight line with the fat, or
@@ -128,7 +127,7 @@ fn by_lines(
     units: &Units,
     weights: &[Exact],
     target: Target,
-) -> Result<Ideal, Problem> {
+) -> Result<Balance, Problem> {
     let (measure, aim) = match target {
         Target::Volume(volume) => (Measure::Volume, volume),
         Target::Mass(aim) | Target::Fat(aim) => (Measure::Mass, aim),
@@ -143,16 +142,16 @@ fn by_lines(
     let mut now = trial(if near { guess } else { aim })?;
     for _ in 0..REPETITIONS {
         let lines = Lines::through(&before, &now, mixtures, measure);
-        let ideal = trial(lines.reach(aim, now.fat))?;
-        let over = poured(&ideal, mixtures, measure).into_iter().sum::<Exact>() - aim;
+        let next = trial(lines.reach(aim, now.fat))?;
+        let over = poured(&next, mixtures, measure).into_iter().sum::<Exact>() - aim;
         if over.decimal().is_none() {
             break;
         }
         // Once a step is so short, the next would be shorter than any digit that is kept.
-        if over.is_within(aim * MET) || (ideal.fat - now.fat).is_within(now.fat * SHORT) {
-            return Ok(ideal);
+        if over.is_within(aim * MET) || (next.fat - now.fat).is_within(now.fat * SHORT) {
+            return Ok(next);
         }
-        (before, now) = (now, ideal);
+        (before, now) = (now, next);
     }
     Err(no_size(recipe))
 }
@@ -175,9 +174,9 @@ struct Line {
 }
 
 impl Lines {
-    fn through(one: &Ideal, other: &Ideal, mixtures: &[Mixture<'_>], measure: Measure) -> Self {
+    fn through(one: &Balance, other: &Balance, mixtures: &[Mixture<'_>], measure: Measure) -> Self {
         let run = other.fat - one.fat;
-        let line = |((one, other), mixture): ((&IdealJug, &IdealJug), &Mixture<'_>)| Line {
+        let line = |((one, other), mixture): ((&JugBalance, &JugBalance), &Mixture<'_>)| Line {
             mass: other.outline.mass,
             mass_slope: (other.outline.mass - one.outline.mass) / run,
             volume: other.outline.volume,
@@ -237,7 +236,7 @@ fn by_repetition(
     measure: Measure,
     wanted: &[Exact],
     target: Target,
-) -> Result<Ideal, Problem> {
+) -> Result<Balance, Problem> {
     let close_enough = Exact::literal(1, 22);
     let whole: Exact = wanted.iter().copied().sum();
     // Two thirds of a batter is fat, more or less; the first guess only has to be of the right size.
@@ -246,19 +245,19 @@ fn by_repetition(
     for _ in 0..REPETITIONS {
         // A size that says the fat is that fat to the last digit; how it goes to the jugs is what is sought.
         let all = if let Target::Fat(fat) = target { fat } else { fats.iter().copied().sum() };
-        let ideal = balance(recipe, mixtures, units, all, &fats)?;
-        let got = poured(&ideal, mixtures, measure);
+        let trial = balance(recipe, mixtures, units, all, &fats)?;
+        let got = poured(&trial, mixtures, measure);
         let got_whole: Exact = got.iter().copied().sum();
         let scale = match target {
             Target::Fat(_) => Exact::ONE,
-            Target::Mass(mass) => mass / poured(&ideal, mixtures, Measure::Mass).into_iter().sum(),
-            Target::Volume(volume) => volume / poured(&ideal, mixtures, Measure::Volume).into_iter().sum(),
+            Target::Mass(mass) => mass / poured(&trial, mixtures, Measure::Mass).into_iter().sum(),
+            Target::Volume(volume) => volume / poured(&trial, mixtures, Measure::Volume).into_iter().sum(),
             Target::Layers => whole / got_whole,
         };
         let mut still = size_of(scale - Exact::ONE);
         for ((fat, part), got) in fats.iter_mut().zip(wanted).zip(&got) {
             // The part of the whole that it should be, over the part that it is.
-            let shape = *part * got_whole / (whole * *got);
+            let shape = part.portion(got_whole, whole) / *got;
             still = still.max(size_of(shape - Exact::ONE));
             *fat = *fat * shape * scale;
         }
@@ -266,23 +265,23 @@ fn by_repetition(
             break;
         }
         if !(still - close_enough).is_positive() {
-            return checked(recipe, ideal, mixtures);
+            return Ok(trial);
         }
     }
     Err(no_size(recipe))
 }
 
-/// A batch in which every jug has something to pour.
-fn checked(recipe: &Recipe, ideal: Ideal, mixtures: &[Mixture<'_>]) -> Result<Ideal, Problem> {
-    if !ideal.fat.is_positive() || ideal.lye.total.decimal().is_none() {
+/// Whether every jug of a batch has something to pour.
+fn checked(recipe: &Recipe, balance: &Balance, mixtures: &[Mixture<'_>]) -> Result<(), Problem> {
+    if !balance.fat.is_positive() || balance.lye.total.decimal().is_none() {
         return Err(no_size(recipe));
     }
-    for (jug, mixture) in ideal.jugs.iter().zip(mixtures) {
+    for (jug, mixture) in balance.jugs.iter().zip(mixtures) {
         if !(jug.outline.mass - mixture.residue.exact()).is_positive() {
             return Err(nothing_to_pour(mixture));
         }
     }
-    Ok(ideal)
+    Ok(())
 }
 
 pub(crate) fn nothing_to_pour(mixture: &Mixture<'_>) -> Problem {

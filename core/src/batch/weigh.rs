@@ -144,7 +144,7 @@ impl<'r> Bench<'r> {
             mixtures.iter().zip(&units.doses).zip(&ideal.jugs).zip(portions).zip(lyes)
         {
             let mut tally = pot_unit.part(portion.weighed.exact(), pot.exact());
-            tally = tally.plus(&lye_unit.part(lye.weighed.exact(), lye_part.total.exact()));
+            tally = tally.and(lye.weighed.exact() / lye_part.total.exact(), &lye_unit);
             let mut net = portion.weighed + lye.weighed;
             let mut held = Vec::new();
             for (index, ((line, unit), amount)) in
@@ -153,7 +153,7 @@ impl<'r> Bench<'r> {
                 if line.stage == FatStage::AfterCook {
                     let item = self.item(&line.fat.id, &line.fat.name, *amount, &format!("/fats/{index}"))?;
                     net += item.weighed;
-                    tally = tally.plus(&unit.times(item.weighed.exact()));
+                    tally = tally.and(item.weighed.exact(), unit);
                     held.push(item);
                 }
             }
@@ -161,7 +161,7 @@ impl<'r> Bench<'r> {
             for ((dose, unit), amount) in mixture.doses.iter().zip(doses).zip(&jug.doses) {
                 let item = self.item(dose.ingredient.id(), dose.ingredient.name(), *amount, &dose.pointer)?;
                 net += item.weighed;
-                tally = tally.plus(&unit.tally.times(item.weighed.exact()));
+                tally = tally.and(item.weighed.exact(), &unit.tally);
                 items.push(item);
             }
             jugs.push(WeighedJug { portion, held, doses: items, lye, net, tally });
@@ -187,7 +187,7 @@ impl<'r> Bench<'r> {
         let in_pot = || lines.iter().filter(|(_, (line, _))| line.stage == FatStage::Pot);
         let amounts: Vec<Exact> = in_pot().map(|(_, (_, amount))| **amount).collect();
         let largest = amounts.iter().copied().fold(Exact::ZERO, Exact::max);
-        let (scale, step) = self.scale_for(largest, "a fat", "/fats")?;
+        let (scale, step) = self.scale_for(mass(largest, self.recipe)?, "a fat", "/fats")?;
         let whole: Exact = amounts.iter().copied().sum();
         let parts = whole
             .steps(step)
@@ -254,7 +254,8 @@ impl<'r> Bench<'r> {
         let gross = ideal.jugs.iter().zip(mixtures).map(|(jug, mixture)| {
             jug.outline.mass + mixture.jug.and_then(|jug| jug.tare).map_or(Exact::ZERO, Mass::exact)
         });
-        let (scale, step) = self.scale_for(gross.fold(Exact::ZERO, Exact::max), "a full jug", "/jugs")?;
+        let fullest = mass(gross.fold(Exact::ZERO, Exact::max), self.recipe)?;
+        let (scale, step) = self.scale_for(fullest, "a full jug", "/jugs")?;
         let usable = pot - self.recipe.workshop.pot_residue;
         let ideals: Vec<Exact> = ideal.jugs.iter().map(|jug| jug.portion).collect();
         Ok((self.split(usable, step, &ideals, scale)?, (scale, step)))
@@ -288,12 +289,13 @@ impl<'r> Bench<'r> {
     }
 
     fn item(&mut self, id: &str, name: &str, amount: Exact, pointer: &str) -> Result<WeighItem, Problem> {
-        let (scale, step) = self.scale_for(amount, name, pointer)?;
+        let ideal = mass(amount, self.recipe)?;
+        let (scale, step) = self.scale_for(ideal, name, pointer)?;
         let steps = amount.steps(step).ok_or_else(|| number(self.recipe))?;
         Ok(WeighItem {
             id: id.to_owned(),
             name: name.to_owned(),
-            ideal: mass(amount, self.recipe)?,
+            ideal,
             weighed: mass(step.times(steps), self.recipe)?,
             scale,
             pointer: pointer.to_owned(),
@@ -302,8 +304,7 @@ impl<'r> Bench<'r> {
 
     /// Index and step of the finest scale that carries `amount`. When none does, the coarsest serves to go on with, and
     /// the problem is noted.
-    fn scale_for(&mut self, amount: Exact, what: &str, pointer: &str) -> Result<(usize, Exact), Problem> {
-        let amount = mass(amount, self.recipe)?;
+    fn scale_for(&mut self, amount: Mass, what: &str, pointer: &str) -> Result<(usize, Exact), Problem> {
         let workshop = &self.recipe.workshop;
         let found = workshop.scale_for(amount);
         let last = || workshop.scales.iter().enumerate().next_back();

@@ -2,7 +2,7 @@
 //!
 //! Volumes are added as if mixing changed none; for a batter that is right within about a per cent, less than its air.
 
-use crate::material::{Composition, Fat, FatKind};
+use crate::material::{Fat, FatKind};
 use crate::quantity::Exact;
 
 /// Density of a fat at a temperature in °C, g/mL: the published figure less 0.000 68 g/mL for each degree above the one
@@ -125,13 +125,15 @@ pub(crate) const COLOUR_VOLUME: Exact = Exact::literal(357, 3);
 /// Volume of a gram of scent, mL. Source: from memory, essential oils 0.85 to 1.05 g/mL, 0.95 taken.
 pub(crate) const SCENT_VOLUME: Exact = Exact::literal(1_053, 3);
 
-/// Volume of a gram of an additive, mL, from what it is made of.
+/// Volume of a gram of an additive, mL, from what it is made of, in the order of [`Composition::exact`].
 ///
 /// # Source
 /// Densities of water, fat, protein, carbohydrate, fibre and ash at 40 °C: Y. Choi and M. R. Okos, Effects of
 /// temperature and composition on the thermal properties of foods, 1986, from memory. Ethanol, glycerol, citric acid:
 /// handbook values from memory.
-pub(crate) fn additive_volume(parts: &Composition) -> Exact {
+///
+/// [`Composition::exact`]: crate::material::Composition
+pub(crate) fn additive_volume(parts: &[Exact; 10]) -> Exact {
     const WATER: Exact = Exact::literal(9_922, 4);
     const FAT: Exact = Exact::literal(9_089, 4);
     const CARBOHYDRATE: Exact = Exact::literal(15_867, 4);
@@ -141,21 +143,8 @@ pub(crate) fn additive_volume(parts: &Composition) -> Exact {
     const ETHANOL: Exact = Exact::literal(772, 3);
     const GLYCEROL: Exact = Exact::literal(1_249, 3);
     const CITRIC_ACID: Exact = Exact::literal(1_665, 3);
-    let named = [
-        (parts.water, WATER),
-        (parts.fat, FAT),
-        (parts.sugars, CARBOHYDRATE),
-        (parts.protein, PROTEIN),
-        (parts.fibre, FIBRE),
-        (parts.minerals, ASH),
-        (parts.alcohol, ETHANOL),
-        (parts.polyols, GLYCEROL),
-        (parts.acid, CITRIC_ACID),
-    ];
-    let named = named.into_iter().map(|(share, density)| (share.exact(), density));
-    named
-        .chain([(parts.rest(), CARBOHYDRATE)])
-        .filter(|(share, _)| !share.is_zero())
-        .map(|(share, density)| share / density)
-        .sum()
+    const DENSITIES: [Exact; 10] =
+        [WATER, FAT, CARBOHYDRATE, PROTEIN, FIBRE, ASH, ETHANOL, GLYCEROL, CITRIC_ACID, CARBOHYDRATE];
+    let there = parts.iter().zip(DENSITIES).filter(|(share, _)| !share.is_zero());
+    there.map(|(share, density)| *share / density).sum()
 }

@@ -5,7 +5,8 @@ use std::collections::BTreeMap;
 use serde::Serialize;
 
 use crate::material::atoms::molar;
-use crate::material::{Class, Fat, FatKind, FattyAcid, profile};
+use crate::material::profile::Means;
+use crate::material::{Class, Fat, FatKind, FattyAcid, library};
 use crate::quantity::{Exact, IodineValue, SaponificationValue, Share};
 
 /// What describes a blend of fats.
@@ -37,13 +38,13 @@ pub struct ClassShare {
 pub fn acids_by_mass<'f>(fats: impl Iterator<Item = (&'f Fat, Exact)>) -> BTreeMap<FattyAcid, Exact> {
     let mut acids = BTreeMap::new();
     for (fat, mass) in fats.filter(|(fat, mass)| !fat.profile.is_empty() && !mass.is_zero()) {
-        add_acids(&mut acids, fat, mass, &profile::Means::of(&fat.profile));
+        add_acids(&mut acids, fat, mass, &library::means(fat));
     }
     acids
 }
 
 /// Adds the acids of a fat whose profile has these means.
-fn add_acids(acids: &mut BTreeMap<FattyAcid, Exact>, fat: &Fat, mass: Exact, means: &profile::Means) {
+fn add_acids(acids: &mut BTreeMap<FattyAcid, Exact>, fat: &Fat, mass: Exact, means: &Means) {
     let mean = means.molar_mass;
     let acid_mass = match fat.kind {
         FatKind::Triglyceride => mass.portion(mean, mean + molar::GLYCERYL),
@@ -80,11 +81,10 @@ pub(crate) fn indices_and_acids<'f>(
         if fat.profile.is_empty() || mass.is_zero() {
             continue;
         }
-        let means = profile::Means::of(&fat.profile);
+        let means = library::means(fat);
         add_acids(&mut acids, fat, mass, &means);
         // Neither is defined for a wax, whose alcohols a profile does not tell.
-        let value = profile::saponification_value_of(fat.kind, means.molar_mass, Share::ZERO);
-        if let Some((value, iodine_value)) = value.zip(profile::iodine_value(fat.kind, &fat.profile)) {
+        if let Some((value, iodine_value)) = means.saponification_value.zip(means.iodine_value) {
             profiled = profiled + mass;
             computed = computed + mass * value;
             iodine = iodine + mass * iodine_value;

@@ -152,16 +152,15 @@ impl Makeup {
 
 fn at_pour(tally: &Tally, mass: Exact) -> Option<Makeup> {
     let fat = tally.fat() - tally.unsaponifiable;
-    let mut parts = inert(tally);
-    parts.extend([
-        (Part::Fat, fat),
-        (Part::Unsaponifiable, tally.unsaponifiable),
-        (Part::Water, tally.water),
-        (Part::Alkali, tally.alkali().total()),
-        (Part::Acids, tally.acid),
-        (Part::Alcohol, tally.alcohol),
-    ]);
-    finish(parts, Mass::try_new(mass).ok()?, fat + tally.unsaponifiable)
+    let contents = Contents {
+        fat,
+        water: tally.water,
+        alkali: tally.alkali().total(),
+        acids: tally.acid,
+        alcohol: tally.alcohol,
+        ..Contents::NONE
+    };
+    contents.finish(tally, Mass::try_new(mass).ok()?, fat + tally.unsaponifiable)
 }
 
 fn reacted(
@@ -171,65 +170,103 @@ fn reacted(
     stage: Stage,
     cured_water: Share,
 ) -> Option<Makeup> {
-    let mut parts = inert(tally);
     let water = tally.water + reaction.water;
     let (water, alcohol) = if stage == Stage::Cured {
         let solids = mass - tally.water - reaction.water - tally.alcohol;
         let share = cured_water.exact();
-        (water.min(solids * share / (Exact::ONE - share)), Exact::ZERO)
+        (water.min(solids.portion(share, Exact::ONE - share)), Exact::ZERO)
     } else {
         (water, tally.alcohol)
     };
     let total = mass - (tally.water + reaction.water - water) - (tally.alcohol - alcohol);
     let fatty = reaction.fatty_acids + reaction.unreacted + tally.unsaponifiable + reaction.wax_alcohols;
-    parts.extend([
-        (Part::Soap, reaction.soap),
-        (Part::Glycerol, reaction.glycerol),
-        (Part::UnreactedFat, reaction.unreacted),
-        (Part::Unsaponifiable, tally.unsaponifiable),
-        (Part::WaxAlcohols, reaction.wax_alcohols),
-        (Part::Water, water),
-        (Part::Alkali, reaction.alkali),
-        (Part::Acids, reaction.acids),
-        (Part::AcidSalts, reaction.acid_salts),
-        (Part::Alcohol, alcohol),
-    ]);
+    let contents = Contents {
+        fat: Exact::ZERO,
+        soap: reaction.soap,
+        glycerol: reaction.glycerol,
+        unreacted: reaction.unreacted,
+        wax_alcohols: reaction.wax_alcohols,
+        water,
+        alkali: reaction.alkali,
+        acids: reaction.acids,
+        acid_salts: reaction.acid_salts,
+        alcohol,
+    };
     // What dries away is reckoned, not weighed, so the cured total is kept to the nanogram like its parts.
-    let total = if stage == Stage::Cured { Exact::from(total.rounded(9)) } else { total };
-    finish(parts, Mass::try_new(total).ok()?, fatty)
+    let total = if stage == Stage::Cured { total.settled_at(9) } else { total };
+    contents.finish(tally, Mass::try_new(total).ok()?, fatty)
 }
 
-/// What takes no part in the reaction.
-fn inert(tally: &Tally) -> Vec<(Part, Exact)> {
-    let mut parts = Vec::with_capacity(20);
-    parts.extend([
-        (Part::Carbonate, tally.carbonate),
-        (Part::Sugars, tally.sugars),
-        (Part::Polyols, tally.polyols),
-        (Part::Protein, tally.protein),
-        (Part::Fibre, tally.fibre),
-        (Part::Minerals, tally.minerals),
-        (Part::Other, tally.other),
-        (Part::Colour, tally.colour),
-        (Part::Scent, tally.scent),
-    ]);
-    parts
+/// What a mixture holds at a stage, beside what takes no part in the reaction.
+struct Contents {
+    fat: Exact,
+    soap: Exact,
+    glycerol: Exact,
+    unreacted: Exact,
+    wax_alcohols: Exact,
+    water: Exact,
+    alkali: Exact,
+    acids: Exact,
+    acid_salts: Exact,
+    alcohol: Exact,
 }
 
-const HALF_A_NANOGRAM: Exact = Exact::literal(5, 10);
+/// What a formula leaves behind the twentieth decimal is nothing, and so is less than half of the last digit of a part.
+const NOTHING: Exact = Exact::literal(5, 10);
 
-fn finish(mut parts: Vec<(Part, Exact)>, total: Mass, fatty: Exact) -> Option<Makeup> {
-    // What a formula leaves in the 25th digit is nothing.
-    parts.retain(|(_, mass)| !mass.is_within(HALF_A_NANOGRAM));
-    parts.sort_unstable_by_key(|(part, _)| *part);
-    let masses: Vec<Exact> = parts.iter().map(|(_, mass)| *mass).collect();
-    let closed = close(&masses, total)?;
-    let total_fatty_matter = Share::try_new(fatty / total.exact()).ok()?;
-    Some(Makeup {
-        parts: parts.into_iter().map(|(part, _)| part).zip(closed).collect(),
-        total,
-        total_fatty_matter,
-    })
+impl Contents {
+    const NONE: Self = Self {
+        fat: Exact::ZERO,
+        soap: Exact::ZERO,
+        glycerol: Exact::ZERO,
+        unreacted: Exact::ZERO,
+        wax_alcohols: Exact::ZERO,
+        water: Exact::ZERO,
+        alkali: Exact::ZERO,
+        acids: Exact::ZERO,
+        acid_salts: Exact::ZERO,
+        alcohol: Exact::ZERO,
+    };
+
+    /// The makeup that closes on `total`; `fatty` is its total fatty matter.
+    fn finish(&self, tally: &Tally, total: Mass, fatty: Exact) -> Option<Makeup> {
+        let all = [
+            (Part::Fat, self.fat),
+            (Part::Soap, self.soap),
+            (Part::Glycerol, self.glycerol),
+            (Part::UnreactedFat, self.unreacted),
+            (Part::Unsaponifiable, tally.unsaponifiable),
+            (Part::WaxAlcohols, self.wax_alcohols),
+            (Part::Water, self.water),
+            (Part::Alkali, self.alkali),
+            (Part::Carbonate, tally.carbonate),
+            (Part::Acids, self.acids),
+            (Part::AcidSalts, self.acid_salts),
+            (Part::Sugars, tally.sugars),
+            (Part::Polyols, tally.polyols),
+            (Part::Protein, tally.protein),
+            (Part::Fibre, tally.fibre),
+            (Part::Minerals, tally.minerals),
+            (Part::Alcohol, self.alcohol),
+            (Part::Other, tally.other),
+            (Part::Colour, tally.colour),
+            (Part::Scent, tally.scent),
+        ];
+        // At most twenty: they fit on the stack.
+        let (mut parts, mut masses) = ([Part::Fat; 20], [Exact::ZERO; 20]);
+        let there = all.into_iter().filter(|(_, mass)| !mass.is_within(NOTHING));
+        let mut count: usize = 0;
+        for ((part, mass), found) in parts.iter_mut().zip(&mut masses).zip(there) {
+            (*part, *mass) = found;
+            count = count.saturating_add(1);
+        }
+        let closed = close(masses.get(..count)?, total)?;
+        Some(Makeup {
+            parts: parts.into_iter().zip(closed).collect(),
+            total,
+            total_fatty_matter: Share::try_new(fatty / total.exact()).ok()?,
+        })
+    }
 }
 
 /// What the alkali of a mixture makes of its acids and fats, g.

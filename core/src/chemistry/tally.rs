@@ -27,6 +27,16 @@ macro_rules! adds_and_scales {
                 Self { $($field: add(self.$field, other.$field),)* }
             }
 
+            /// This with so many times another.
+            #[must_use]
+            pub fn and(mut self, factor: Exact, other: &Self) -> Self {
+                // Most fields of most tallies are nought.
+                $(if !other.$field.is_zero() {
+                    self.$field = self.$field + other.$field * factor;
+                })*
+                self
+            }
+
             /// `part / whole` of it.
             #[must_use]
             pub fn part(&self, part: Exact, whole: Exact) -> Self {
@@ -216,24 +226,24 @@ impl Tally {
     }
 
     fn of_additive(additive: &Additive, demand: &Demand) -> Self {
-        let parts = &additive.composition;
-        let fat = parts.fat.exact();
+        let parts = additive.composition.exact();
+        let [water, fat, sugars, protein, fibre, minerals, alcohol, polyols, acid, other] = parts;
         let own_fat = match reachable(additive) {
             Some(like) => Self::of_fat_matter(like, fat, demand.fat),
             None => Self { ester: fat, ester_demand: demand.fat, ..Self::EMPTY },
         };
         Self {
-            acid: parts.acid.exact(),
+            acid,
             acid_demand: demand.acid,
-            water: parts.water.exact(),
-            alcohol: parts.alcohol.exact(),
-            sugars: parts.sugars.exact(),
-            protein: parts.protein.exact(),
-            fibre: parts.fibre.exact(),
-            minerals: parts.minerals.exact(),
-            polyols: parts.polyols.exact(),
-            other: parts.rest(),
-            volume: density::additive_volume(parts),
+            water,
+            alcohol,
+            sugars,
+            protein,
+            fibre,
+            minerals,
+            polyols,
+            other,
+            volume: density::additive_volume(&parts),
             ..own_fat
         }
     }

@@ -73,10 +73,13 @@ impl Composition {
         rest.max(Share::ZERO)
     }
 
-    /// [`other`](Self::other), to compute with.
-    pub(crate) fn rest(&self) -> Exact {
-        let named: Exact = self.parts().into_iter().map(Share::exact).sum();
-        (Exact::ONE - named).max(Exact::ZERO)
+    /// The named parts in their order, and [`other`](Self::other), to compute with.
+    pub(crate) fn exact(&self) -> [Exact; 10] {
+        let [water, fat, sugars, protein, fibre, minerals, alcohol, polyols, acid] =
+            self.parts().map(Share::exact);
+        let named = [water, fat, sugars, protein, fibre, minerals, alcohol, polyols, acid];
+        let other = (Exact::ONE - named.into_iter().sum()).max(Exact::ZERO);
+        [water, fat, sugars, protein, fibre, minerals, alcohol, polyols, acid, other]
     }
 }
 

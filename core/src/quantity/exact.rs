@@ -115,15 +115,9 @@ impl Exact {
 
     /// As [`published`](Self::published), where it lies within `limit`.
     pub(crate) fn published_within(self, limit: &limits::Limit) -> Option<Decimal> {
-        let size = self.published_size();
-        let bound = if self.0 < 0 { limit.min } else { limit.max };
-        // An end of a range is a whole number; it bounds this side when the other side has the other sign.
-        let fits = bound.scale() == 0
-            && limit.min.mantissa() <= 0
-            && (bound.is_sign_negative() == (self.0 < 0) || size == 0)
-            && size <= bound.mantissa().unsigned_abs() * fixed::power_of_ten(limits::DECIMALS);
-        if fits && !self.is_poisoned() {
-            return Some(self.as_signed(size, limits::DECIMALS));
+        // The ends of a range are whole numbers, which rounding does not pass.
+        if limit.holds_exact(self) {
+            return Some(self.as_signed(self.published_size(), limits::DECIMALS));
         }
         self.published().filter(|value| limit.holds(*value))
     }
@@ -200,8 +194,11 @@ impl Exact {
             return None;
         }
         let (size, step) = (self.0.unsigned_abs(), step.0.unsigned_abs());
-        let (whole, rest) = (size / step, size % step);
-        let rest = fixed::ratio(rest, WHOLE, step)?;
+        let whole = size / step;
+        let rest = match size - whole * step {
+            0 => return Some((whole, 0)),
+            rest => fixed::ratio(rest, WHOLE, step)?,
+        };
         Some(if rest == WHOLE { (whole + 1, 0) } else { (whole, rest) })
     }
 
@@ -212,11 +209,11 @@ impl Exact {
 
     /// So many times this value, exactly.
     #[must_use]
-    pub fn times(self, count: i64) -> Self {
-        if self.is_poisoned() {
-            return self;
+    pub const fn times(self, count: i64) -> Self {
+        match self.0.checked_mul(count as i128) {
+            Some(product) if !self.is_poisoned() => Self(product),
+            _ => Self(POISON),
         }
-        Self(self.0.checked_mul(i128::from(count)).unwrap_or(POISON))
     }
 
     /// `self * part / whole`, rounded once.
@@ -227,7 +224,7 @@ impl Exact {
     /// assert_eq!(seven.portion(three, seven), three);
     /// ```
     #[must_use]
-    pub fn portion(self, part: Self, whole: Self) -> Self {
+    pub const fn portion(self, part: Self, whole: Self) -> Self {
         if self.is_poisoned() || part.is_poisoned() || whole.is_poisoned() {
             return Self(POISON);
         }
@@ -236,6 +233,48 @@ impl Exact {
         }
         let size = fixed::ratio(self.0.unsigned_abs(), part.0.unsigned_abs(), whole.0.unsigned_abs());
         with_sign(size, (self.0 ^ part.0 ^ whole.0) < 0)
+    }
+
+    /// The sum, at compile time too; operators are not.
+    pub(crate) const fn plus(self, other: Self) -> Self {
+        match self.0.checked_add(other.0) {
+            Some(sum) if !self.is_poisoned() && !other.is_poisoned() => Self(sum),
+            _ => Self(POISON),
+        }
+    }
+
+    /// The product, at compile time too.
+    pub(crate) const fn by(self, other: Self) -> Self {
+        if self.is_poisoned() || other.is_poisoned() {
+            return Self(POISON);
+        }
+        if self.is_zero() || other.is_zero() {
+            return Self::ZERO;
+        }
+        let size = fixed::product(self.0.unsigned_abs(), other.0.unsigned_abs());
+        with_sign(size, (self.0 ^ other.0) < 0)
+    }
+
+    /// The quotient, at compile time too.
+    pub(crate) const fn over(self, other: Self) -> Self {
+        if self.is_poisoned() || other.is_poisoned() {
+            return Self(POISON);
+        }
+        let size = fixed::quotient(self.0.unsigned_abs(), other.0.unsigned_abs());
+        with_sign(size, (self.0 ^ other.0) < 0)
+    }
+
+    /// A decimal, at compile time too.
+    pub(crate) const fn of_decimal(value: Decimal) -> Self {
+        let (mantissa, scale) = (value.mantissa(), value.scale());
+        if mantissa == 0 {
+            return Self::ZERO;
+        }
+        if scale <= fixed::DECIMALS {
+            return Self(in_unit(mantissa, scale));
+        }
+        let size = fixed::shortened(mantissa.unsigned_abs(), scale - fixed::DECIMALS);
+        with_sign(Some(size), mantissa < 0)
     }
 
     /// The billionths that are in it, and what remains in units of 1e-26: numbers that compare quickly. Nothing when
@@ -264,6 +303,11 @@ impl Exact {
     #[must_use]
     pub const fn is_positive(self) -> bool {
         self.0 > 0
+    }
+
+    /// Whether the value lies between two others, both included; a poisoned one does not.
+    pub(crate) const fn is_between(self, least: Self, most: Self) -> bool {
+        !self.is_poisoned() && least.0 <= self.0 && self.0 <= most.0
     }
 
     /// Whether the value lies between `-bound` and `bound`, both included; a poisoned one does not.
@@ -309,11 +353,12 @@ impl Exact {
 /// Bits of a decimal's mantissa: 96.
 const MANTISSA: u128 = 1 << 96;
 
-fn with_sign(size: Option<u128>, negative: bool) -> Exact {
-    match size.map(i128::try_from) {
-        Some(Ok(size)) if negative => Exact(-size),
-        Some(Ok(size)) => Exact(size),
-        _ => Exact(POISON),
+const fn with_sign(size: Option<u128>, negative: bool) -> Exact {
+    match size {
+        Some(size) if size > fixed::LARGEST => Exact(POISON),
+        Some(size) if negative => Exact(-(size as i128)),
+        Some(size) => Exact(size as i128),
+        None => Exact(POISON),
     }
 }
 
@@ -388,15 +433,7 @@ impl From<i64> for Exact {
 
 impl From<Decimal> for Exact {
     fn from(value: Decimal) -> Self {
-        let (mantissa, scale) = (value.mantissa(), value.scale());
-        if mantissa == 0 {
-            return Self::ZERO;
-        }
-        if scale <= fixed::DECIMALS {
-            return Self(in_unit(mantissa, scale));
-        }
-        let size = fixed::shortened(mantissa.unsigned_abs(), scale - fixed::DECIMALS);
-        with_sign(Some(size), mantissa < 0)
+        Self::of_decimal(value)
     }
 }
 
@@ -409,10 +446,7 @@ impl From<Option<Decimal>> for Exact {
 impl Add for Exact {
     type Output = Self;
     fn add(self, other: Self) -> Self {
-        match self.0.checked_add(other.0) {
-            Some(sum) if !self.is_poisoned() && !other.is_poisoned() => Self(sum),
-            _ => Self(POISON),
-        }
+        self.plus(other)
     }
 }
 
@@ -429,25 +463,14 @@ impl Sub for Exact {
 impl Mul for Exact {
     type Output = Self;
     fn mul(self, other: Self) -> Self {
-        if self.is_poisoned() || other.is_poisoned() {
-            return Self(POISON);
-        }
-        if self.is_zero() || other.is_zero() {
-            return Self::ZERO;
-        }
-        let size = fixed::product(self.0.unsigned_abs(), other.0.unsigned_abs());
-        with_sign(size, (self.0 ^ other.0) < 0)
+        self.by(other)
     }
 }
 
 impl Div for Exact {
     type Output = Self;
     fn div(self, other: Self) -> Self {
-        if self.is_poisoned() || other.is_poisoned() {
-            return Self(POISON);
-        }
-        let size = fixed::quotient(self.0.unsigned_abs(), other.0.unsigned_abs());
-        with_sign(size, (self.0 ^ other.0) < 0)
+        self.over(other)
     }
 }
 

@@ -5,6 +5,10 @@
 //! a word whose reciprocal is a constant. All numbers are sizes; signs are the caller's. Every result is rounded once,
 //! half to even. Tests hold it to fractions of any length.
 #![expect(clippy::arithmetic_side_effects, reason = "each line says why it stays within its bits")]
+#![expect(
+    clippy::indexing_slicing,
+    reason = "indices are compared with the length before, or the compiler runs them"
+)]
 
 /// Decimals of the unit.
 pub(super) const DECIMALS: u32 = 26;
@@ -151,7 +155,7 @@ const TWOS: u32 = DECIMALS - FIVES.shift;
 const HALF: u128 = ONE / 2;
 
 /// a * b; nothing when it is too large.
-pub(super) fn product(a: u128, b: u128) -> Option<u128> {
+pub(super) const fn product(a: u128, b: u128) -> Option<u128> {
     let (high, low) = full_product(a, b);
     let [upper, over] = halves(high >> TWOS);
     if over != 0 || upper >= FIVES.shifted {
@@ -162,13 +166,13 @@ pub(super) fn product(a: u128, b: u128) -> Option<u128> {
     let (second, rest) = FIVES.step(rest, lowest);
     let quotient = join(first, second);
     // The rest is below the shifted fives, with the cut bits below 1e26.
-    let rest = (u128::from(rest) << TWOS) | (low & ((1 << TWOS) - 1));
+    let rest = ((rest as u128) << TWOS) | (low & ((1 << TWOS) - 1));
     let up = rest > HALF || (rest == HALF && quotient & 1 == 1);
-    at_most_largest(quotient + u128::from(up))
+    at_most_largest(quotient + up as u128)
 }
 
 /// a * b / c, rounded once; nothing when it is too large or c is nought.
-pub(super) fn ratio(a: u128, b: u128, c: u128) -> Option<u128> {
+pub(super) const fn ratio(a: u128, b: u128, c: u128) -> Option<u128> {
     let (high, low) = full_product(a, b);
     if high >= c {
         return None;
@@ -182,11 +186,14 @@ pub(super) fn ratio(a: u128, b: u128, c: u128) -> Option<u128> {
     let (second, rest) = divisor.step(rest, lowest);
     let quotient = join(first, second);
     let up = above_half(rest, divisor.value, quotient);
-    at_most_largest(quotient.checked_add(u128::from(up))?)
+    match quotient.checked_add(up as u128) {
+        Some(size) => at_most_largest(size),
+        None => None,
+    }
 }
 
 /// a / b; nothing when it is too large or b is nought.
-pub(super) fn quotient(a: u128, b: u128) -> Option<u128> {
+pub(super) const fn quotient(a: u128, b: u128) -> Option<u128> {
     ratio(a, ONE, b)
 }
 
@@ -197,18 +204,19 @@ const fn above_half(rest: u128, divisor: u128, quotient: u128) -> bool {
     rest > other || (rest == other && quotient & 1 == 1)
 }
 
-fn at_most_largest(size: u128) -> Option<u128> {
-    (size <= LARGEST).then_some(size)
+const fn at_most_largest(size: u128) -> Option<u128> {
+    if size <= LARGEST { Some(size) } else { None }
 }
 
 /// Quotient and remainder of `value` by 10^`digits`; `digits` is at most 26.
-pub(super) fn cut(value: u128, digits: u32) -> (u128, u128) {
-    if let Some(power) = DIVISORS.get(digits as usize) {
+pub(super) const fn cut(value: u128, digits: u32) -> (u128, u128) {
+    if (digits as usize) < DIVISORS.len() {
+        let power = &DIVISORS[digits as usize];
         let [low, high] = halves(value);
         // Few digits of a large number leave a quotient of more than two words' steps, which is rare.
         if high < power.value {
             let (quotient, rest) = power.divide(0, join(high, low));
-            return (quotient, u128::from(rest));
+            return (quotient, rest as u128);
         }
     }
     let power = power_of_ten(digits);
@@ -216,13 +224,12 @@ pub(super) fn cut(value: u128, digits: u32) -> (u128, u128) {
 }
 
 /// `value` over 10^`digits`, half to even; `digits` is at most 26.
-pub(super) fn shortened(value: u128, digits: u32) -> u128 {
+pub(super) const fn shortened(value: u128, digits: u32) -> u128 {
     let (quotient, rest) = cut(value, digits);
-    quotient + u128::from(above_half(rest, power_of_ten(digits), quotient))
+    quotient + above_half(rest, power_of_ten(digits), quotient) as u128
 }
 
 /// 10^`exponent`, which is at most 26; one beyond that.
-#[expect(clippy::indexing_slicing, reason = "the index is compared with the length before")]
 pub(super) const fn power_of_ten(exponent: u32) -> u128 {
     if exponent <= DECIMALS { POWERS[exponent as usize] } else { 1 }
 }

@@ -106,8 +106,8 @@ macro_rules! quantity {
 
             /// The number of base units, to compute with.
             #[must_use]
-            pub fn exact(self) -> Exact {
-                Exact::from(self.0)
+            pub const fn exact(self) -> Exact {
+                Exact::of_decimal(self.0)
             }
 
             /// The number of the unit named `unit`, to 26 decimals; nothing when no such unit exists.

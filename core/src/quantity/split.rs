@@ -35,6 +35,9 @@ pub fn apportion(seats: i64, weights: &[Exact]) -> Option<Vec<i64>> {
     if !total.is_positive() {
         return None;
     }
+    if weights.len() == 1 {
+        return Some(vec![seats]);
+    }
     let mut given: i64 = 0;
     let mut parts = Vec::with_capacity(weights.len());
     let mut order = Vec::with_capacity(weights.len());
@@ -109,11 +112,10 @@ pub fn close(parts: &[Exact], whole: Mass) -> Option<Vec<Mass>> {
     }
     let mut masses: Vec<Mass> = counts.iter().map(|count| Mass::of_nanograms(*count)).collect();
     // What is below a nanogram goes to the largest part, so that the sum is exact to the last digit.
-    if below != 0 || left != 0 {
-        let rest = whole - masses.iter().copied().sum();
+    if below != 0 {
         let largest = counts.iter().enumerate().max_by_key(|(_, count)| **count);
         if let Some(mass) = largest.and_then(|(index, _)| masses.get_mut(index)) {
-            *mass += rest;
+            *mass += whole - Mass::of_nanograms(whole_count);
         }
     }
     Some(masses)

@@ -39,7 +39,7 @@ pub(super) fn cautions(
     plan: &Plan,
     out: &mut Vec<Caution>,
 ) {
-    let note = Note { mixture, place: place(jug, plan), jug };
+    let note = Note { mixture, plan, jug };
     superfat(&note, plan, out);
     load(&note, plan, out);
     if waits(jug) {
@@ -66,7 +66,7 @@ pub(super) fn cautions(
 struct Note<'n> {
     mixture: &'n Mixture<'n>,
     jug: &'n JugPlan,
-    place: String,
+    plan: &'n Plan,
 }
 
 /// The jug by name, with the names of its layers where those differ.
@@ -96,7 +96,7 @@ impl Note<'_> {
         Caution {
             code,
             pointer: self.mixture.pointer.clone(),
-            place: self.place.clone(),
+            place: place(self.jug, self.plan),
             message,
             figure,
             limit,
@@ -282,10 +282,11 @@ fn additives(
             "puree it fine, dose about 8 % of the fat, let its water count, keep undried pieces out of the bar".to_owned(),
         )));
     }
-    let water =
-        Share::try_new(item.weighed.exact() * additive.composition.water.exact() / note.jug.net.exact())
-            .unwrap_or(Share::ZERO);
-    if dose.is_late() && water > LATE_WATER {
+    let water = || {
+        let water = item.weighed.exact().portion(additive.composition.water.exact(), note.jug.net.exact());
+        Share::try_new(water).unwrap_or(Share::ZERO)
+    };
+    if let Some(water) = dose.is_late().then(water).filter(|water| *water > LATE_WATER) {
         out.push(at(note.caution(
             "additive.late-water",
             format!("{}: brings water late, which softens the layer", item.name),

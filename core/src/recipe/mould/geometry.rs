@@ -95,6 +95,9 @@ impl Hollow {
     pub(super) fn volume_to(&self, height: Exact) -> Exact {
         match self.surface {
             Surface::Quadratic { factor, a, b, c } => {
+                if b.is_zero() && c.is_zero() {
+                    return factor * height * a;
+                }
                 // factor (a h + b h^2 / 2D + c h^3 / 3D^2)
                 let level = height / self.depth;
                 factor * height * (a.times(6) + level * (b.times(3) + level * c.times(2))) / SIX
