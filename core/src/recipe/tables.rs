@@ -284,7 +284,7 @@ pub(crate) static RECIPE: Table = Table::new(
     "recipe",
     "a recipe",
     &[
-        must("lamella", Kind::Tag, "The format: recipe/1."),
+        must("lamella", Kind::Tag(FORMAT), "The format: recipe/1."),
         must("name", Kind::Name, "What the maker calls it."),
         may("note", Kind::Note, "Free text."),
         may("for", Kind::Word(PURPOSE.names), "For the household (default) or for sale."),
