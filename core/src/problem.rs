@@ -72,5 +72,7 @@ pub const CODES: &[(&str, &str)] = &[
     ("plan.number", "a figure of the plan is beyond what can be computed"),
     ("plan.residue", "what stays behind is more than there is"),
     ("plan.size", "no batch of this size comes out of this recipe"),
+    ("label.inci", "a material has no label name"),
+    ("label.layer", "a label is asked for a layer that is not there"),
     ("plan.mould", "the layers do not fit into the moulds"),
 ];

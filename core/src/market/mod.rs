@@ -4,3 +4,19 @@
 //! In: a [`Plan`](crate::Plan) and the [`Recipe`](crate::recipe::Recipe) that it was made of. Out: figures with the rule
 //! that each rests on. All arithmetic is exact. Nothing here is legal advice: each rule names its article, and says so
 //! where that was not read.
+
+mod charge;
+mod composition;
+mod formed;
+mod ingredients;
+mod names;
+mod rules;
+mod scent;
+
+pub use composition::{Composition, Line, Role, Style};
+pub use ingredients::{Entry, IngredientList, ListOptions, Rank, ingredients, soap_of_non_volatile};
+pub use rules::{
+    ALLERGENS, ALLERGENS_2023, ALLERGENS_2023_AVAILABLE_FROM, ALLERGENS_2023_PLACED_FROM, COLOURS, GLOSSARY, IMPURITIES,
+    LEAVE_ON, Market, NANO, ORDER, PARFUM_RULE, RINSE_OFF, Rule, STYLES, UNDER_ONE, US_ORDER, US_SOAP, allergen_lists,
+};
+pub use scent::{AllergenLine, Limit, ScentLine, ScentReport, scents};

@@ -19,6 +19,7 @@ mod read_layers;
 mod read_lye;
 mod read_mould;
 mod read_own;
+mod read_scent;
 pub(crate) mod read_quantity;
 pub(crate) mod read_value;
 mod read_workshop;
