@@ -206,9 +206,8 @@ pub(super) fn role(source: Source<'_>, inci: Option<&str>) -> Role {
 /// The names of a charge as it was weighed; when cured, with the part `kept` of its water and without its alcohol.
 fn as_charged(charge: &Charge<'_>, kept: Exact, stage: Stage) -> Vec<Draft> {
     let gone = if stage == Stage::Cured {
-        formed::water_and_alcohol(charge).map_or(Exact::ZERO, |(water, alcohol)| {
-            water * (Exact::ONE - kept) + alcohol
-        })
+        formed::water_and_alcohol(charge)
+            .map_or(Exact::ZERO, |(water, alcohol)| water * (Exact::ONE - kept) + alcohol)
     } else {
         Exact::ZERO
     };
@@ -272,6 +271,8 @@ fn merge(drafts: Vec<Draft>, total: Mass) -> Option<Vec<Line>> {
     merged
         .into_iter()
         .zip(closed)
-        .map(|((line, _, tolerance), mass)| Some(Line { mass, tolerance: Mass::try_new(tolerance).ok()?, ..line }))
+        .map(|((line, _, tolerance), mass)| {
+            Some(Line { mass, tolerance: Mass::try_new(tolerance).ok()?, ..line })
+        })
         .collect()
 }

@@ -72,7 +72,8 @@ impl Products {
         // Esters take the alkali whole; acids give a water back for it.
         let of_acids = tally.fatty_acid * extent.fatty_acid + tally.wax_acids * extent.ester;
         let acids_koh = fatty_acid_koh + wax_koh;
-        let soap = |alkali: Exact| (ester - glycerol) + ester_koh * alkali + of_acids + acids_koh * (alkali - water);
+        let soap =
+            |alkali: Exact| (ester - glycerol) + ester_koh * alkali + of_acids + acids_koh * (alkali - water);
         let (n, k) = (extent.sodium, Exact::ONE - extent.sodium);
         Self {
             sodium_soap: n * soap(sodium),
@@ -134,9 +135,11 @@ pub(super) fn formed(plan: &Plan, charges: &[Charge<'_>], tally: &Tally, makeup:
             }
             Source::Additive(additive, _) => {
                 let gone = if alcohol_stays { Exact::ZERO } else { own.alcohol };
-                let dry = charge.mass - own.water - gone + products.alkali - products.glycerol - products.water;
-                let salt = library::additive_label(&additive.id)
-                    .and_then(|label| Some((label.sodium_salt.as_deref()?, label.potassium_salt.as_deref()?)));
+                let dry =
+                    charge.mass - own.water - gone + products.alkali - products.glycerol - products.water;
+                let salt = library::additive_label(&additive.id).and_then(|label| {
+                    Some((label.sodium_salt.as_deref()?, label.potassium_salt.as_deref()?))
+                });
                 match salt {
                     Some((sodium, potassium)) => {
                         drafts.push(named(charge, Some(sodium), Role::Additive, dry * extent.sodium));

@@ -157,7 +157,13 @@ pub fn ingredients(
         a.rank.cmp(&b.rank).then(order).then_with(|| a.name.cmp(&b.name))
     });
     let layer = layer.and_then(|layer| plan.layers.get(layer)).map(|layer| layer.name.clone());
-    Ok(IngredientList { market: options.market, style: options.style, layer, rules: rules_of(&entries, options), entries })
+    Ok(IngredientList {
+        market: options.market,
+        style: options.style,
+        layer,
+        rules: rules_of(&entries, options),
+        entries,
+    })
 }
 
 fn entry(composition: &Composition, line: &Line, options: &ListOptions) -> Entry {
@@ -240,7 +246,10 @@ fn rules_of(entries: &[Entry], options: &ListOptions) -> Vec<Rule> {
     when(any(&|entry| entry.name == PARFUM), rules::PARFUM_RULE);
     when(any(&|entry| entry.name.ends_with("(nano)")), rules::NANO);
     when(any(&|entry| entry.name == PARFUM || entry.allergen), rules::ALLERGENS);
-    when(options.market == Market::EuropeanUnion && any(&|entry| entry.name == PARFUM), rules::ALLERGENS_2023);
+    when(
+        options.market == Market::EuropeanUnion && any(&|entry| entry.name == PARFUM),
+        rules::ALLERGENS_2023,
+    );
     all
 }
 

@@ -71,11 +71,8 @@ pub const PARFUM_RULE: Rule = rule(
     true,
 );
 /// Nanomaterials.
-pub const NANO: Rule = rule(
-    "a nanomaterial is followed by (nano)",
-    "Regulation (EC) No 1223/2009, article 19(1)(g)",
-    true,
-);
+pub const NANO: Rule =
+    rule("a nanomaterial is followed by (nano)", "Regulation (EC) No 1223/2009, article 19(1)(g)", true);
 /// Names.
 pub const GLOSSARY: Rule = rule(
     "ingredients have the names of the common ingredient glossary",

@@ -113,7 +113,8 @@ pub fn scents(plan: &Plan, recipe: &Recipe, layer: Option<usize>, leave_on: bool
     let scope = Scope::of(plan, recipe, layer, recipe.cured_water)?;
     let threshold = if leave_on { LEAVE_ON } else { RINSE_OFF };
     let lines: Vec<ScentLine> = scope.scents.iter().map(|scent| scope.line(scent)).collect::<Option<_>>()?;
-    let of_limits = lines.iter().filter_map(|line| Some(line.cured.exact() / line.limit?.exact())).sum::<Exact>();
+    let of_limits =
+        lines.iter().filter_map(|line| Some(line.cured.exact() / line.limit?.exact())).sum::<Exact>();
     let total = |of: fn(&ScentLine) -> Share| lines.iter().map(of).sum();
     let allergens = scope.allergens(threshold)?;
     let notes = notes(recipe, &scope, &lines, &allergens);
@@ -187,7 +188,8 @@ impl<'r> Scope<'r> {
     fn line(&self, scent: &Scent<'_>) -> Option<ScentLine> {
         let certificates = || scent.doses.iter().filter_map(|(certificate, _)| *certificate);
         // Of several certificates the strictest holds; where one dose has none, nothing is known of it.
-        let covered = scent.doses.iter().all(|(certificate, _)| certificate.is_some_and(|one| one.limit.is_some()));
+        let covered =
+            scent.doses.iter().all(|(certificate, _)| certificate.is_some_and(|one| one.limit.is_some()));
         let limit = certificates().filter_map(|one| one.limit).min().filter(|_| covered);
         let at_pour = Share::try_new(scent.mass / self.at_pour).ok()?;
         let cured = Share::try_new(scent.mass / self.cured).ok()?;
@@ -308,7 +310,10 @@ fn notes(recipe: &Recipe, scope: &Scope<'_>, lines: &[ScentLine], allergens: &[A
     }
     let spice = |dose: &crate::recipe::Dose| matches!(dose.ingredient.id(), "cinnamon" | "clove");
     if doses(recipe).any(spice) {
-        notes.push("cinnamon and clove powders bring cinnamal and eugenol of their own, which are not counted".to_owned());
+        notes.push(
+            "cinnamon and clove powders bring cinnamal and eugenol of their own, which are not counted"
+                .to_owned(),
+        );
     }
     let essential = doses(recipe).any(|dose| {
         matches!(&dose.ingredient, Ingredient::Fragrance(scent) if scent.kind == FragranceKind::EssentialOil)

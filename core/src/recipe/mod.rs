@@ -19,8 +19,8 @@ mod read_layers;
 mod read_lye;
 mod read_mould;
 mod read_own;
-mod read_scent;
 pub(crate) mod read_quantity;
+mod read_scent;
 pub(crate) mod read_value;
 mod read_workshop;
 #[cfg(feature = "schema")]

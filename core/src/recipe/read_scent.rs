@@ -18,21 +18,19 @@ impl Reader {
 
     pub(crate) fn scent_certificate(&mut self, at: &Node<'_>) -> Option<ScentCertificate> {
         let fields = self.object(at, &tables_dose::SCENT_CERTIFICATE)?;
-        let reference = self.maybe(&fields, "reference", String::new(), |reader, at| {
-            reader.name(at, 1).map(str::to_owned)
-        });
+        let reference = self
+            .maybe(&fields, "reference", String::new(), |reader, at| reader.name(at, 1).map(str::to_owned));
         let amendment = self.maybe(&fields, "amendment", None, |reader, at| {
             reader.number(at, &limits::RECIPE_AMENDMENT).map(Some)
         });
-        let limit =
-            self.maybe(&fields, "limit", None, |reader, at| reader.positive(at, &SHARE).map(Some));
+        let limit = self.maybe(&fields, "limit", None, |reader, at| reader.positive(at, &SHARE).map(Some));
         let mut seen = BTreeSet::new();
         let allergens =
             self.items(&fields, "allergens", 0, |reader, at| reader.scent_allergen(at, &mut seen));
         let vanillin =
             self.maybe(&fields, "vanillin", None, |reader, at| reader.quantity(at, &SHARE).map(Some));
-        let flash_point =
-            self.maybe(&fields, "flash_point", None, |reader, at| reader.quantity(at, &FLASH_POINT).map(Some));
+        let flash_point = self
+            .maybe(&fields, "flash_point", None, |reader, at| reader.quantity(at, &FLASH_POINT).map(Some));
         let allergens = allergens?;
         let sum: Share = allergens.iter().map(|(_, share)| *share).sum();
         if let Some(at) = fields.get("allergens").filter(|_| sum > Share::literal(1, 0)) {

@@ -1,7 +1,9 @@
 //! The fields of doses and of what a document says of their materials.
 
 use super::fields::{Field, Kind, Table, may, must};
-use super::tables::{BASIS, DENSITY, DOSE, FLASH_POINT, FORM, IODINE, MASS, SAPONIFICATION, SCENT_KIND, SHARE, TREATMENT};
+use super::tables::{
+    BASIS, DENSITY, DOSE, FLASH_POINT, FORM, IODINE, MASS, SAPONIFICATION, SCENT_KIND, SHARE, TREATMENT,
+};
 
 pub(crate) static CERTIFICATE: Table = Table::new(
     "certificate",
@@ -132,7 +134,11 @@ pub(crate) static COLOUR: Table = Table::new(
         must("colour", Kind::Name, "Id of a colour of the library, or of one's own with a swatch."),
         OWN_NAME_FIELD,
         may("swatch", Kind::Swatch, "How it looks in a bar, #rrggbb."),
-        may("colour_index", Kind::Name, "Its number of the Colour Index, where the library has none or another."),
+        may(
+            "colour_index",
+            Kind::Name,
+            "Its number of the Colour Index, where the library has none or another.",
+        ),
         DOSE_FIELD,
         OF_FIELD,
     ],
@@ -154,7 +160,11 @@ pub(crate) static SCENT_CERTIFICATE: Table = Table::new(
     "a certificate of a scent",
     &[
         may("reference", Kind::Name, "The supplier's name or number for it."),
-        may("amendment", Kind::Count(crate::limits::RECIPE_AMENDMENT), "Amendment of the fragrance standards."),
+        may(
+            "amendment",
+            Kind::Count(crate::limits::RECIPE_AMENDMENT),
+            "Amendment of the fragrance standards.",
+        ),
         may(
             "limit",
             Kind::Quantity(&[SHARE]),
