@@ -154,7 +154,7 @@ pub fn ingredients(
     entries.sort_by(|a, b| {
         let by_weight = b.share.cmp(&a.share);
         let order = if a.rank == Rank::Colour { a.name.cmp(&b.name) } else { by_weight };
-        a.rank.cmp(&b.rank).then(order).then_with(|| a.name.cmp(&b.name))
+        a.rank.cmp(&b.rank).then(order).then(a.allergen.cmp(&b.allergen)).then_with(|| a.name.cmp(&b.name))
     });
     let layer = layer.and_then(|layer| plan.layers.get(layer)).map(|layer| layer.name.clone());
     Ok(IngredientList {

@@ -122,6 +122,12 @@ pub fn label(
     Ok(Label { name: plan.name.clone(), items, ingredients: list, missing, notes, rules })
 }
 
+/// With a capital letter to begin with.
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
 fn percent(share: Share) -> String {
     format!("{} %", fixed(share.in_unit("%").unwrap_or_default(), 2))
 }
@@ -142,7 +148,7 @@ fn said(report: &ScentReport) -> Vec<String> {
         let (poured, cured) = (percent(line.at_pour), percent(line.cured));
         notes.push(format!("{passed}{}: {poured} when poured, {cured} cured{limit}.", line.name));
     }
-    notes.extend(report.notes.iter().map(|note| format!("{note}.")));
+    notes.extend(report.notes.iter().map(|note| format!("{}.", capital(note))));
     notes
 }
 
@@ -163,7 +169,7 @@ fn blocks(label: &Label) -> Vec<Block> {
     let mut blocks = vec![
         Block::Title(label.name.clone()),
         Block::Heading("On the label"),
-        Block::Paragraph(format!("For the {}.", list.market.name()).replace("the Great", "Great")),
+        Block::Paragraph(format!("Market: {}.", list.market.name())),
     ];
     if !label.items.is_empty() {
         blocks.push(Block::Table(Table::pairs(label.items.clone())));

@@ -76,7 +76,7 @@ pub const NANO: Rule =
 /// Names.
 pub const GLOSSARY: Rule = rule(
     "ingredients have the names of the common ingredient glossary",
-    "Regulation (EC) No 1223/2009, articles 19(6) and 33",
+    "Regulation (EC) No 1223/2009, article 33",
     true,
 );
 /// Impurities.

@@ -17,7 +17,7 @@ pub enum Table {
 /// Tolerable negative errors by nominal quantity in grams.
 ///
 /// # Source
-/// Directive 76/211/EEC, annex I, 2.4, and GOV.UK, packaged goods, read; S.I. 2006/659 has the same.
+/// Directive 76/211/EEC, annex I, 2.4, and GOV.UK's guide to packaged goods (S.I. 2006/659), read.
 const ERRORS: [(i64, Table); 9] = [
     (50, Table::PerThousand(90)),
     (100, Table::Tenths(45)),
