@@ -11,10 +11,8 @@ use serde_json::Value;
 
 fn document(base: &Value, change: &Value) -> String {
     let mut recipe = base.clone();
-    if let Some(change) = change.as_object() {
-        for (field, value) in change {
-            recipe[field] = value.clone();
-        }
+    if let (Some(recipe), Some(change)) = (recipe.as_object_mut(), change.as_object()) {
+        recipe.extend(change.iter().map(|(field, value)| (field.clone(), value.clone())));
     }
     recipe.to_string()
 }

@@ -128,10 +128,9 @@ impl Composition {
             Style::AsFormed => formed::formed(plan, &charges, &tally, &makeup),
         };
         // Names as charged cannot say that more water was made than a cured bar holds; then they sum to a little less.
-        let total = match (style, stage) {
-            (Style::AsCharged, Stage::Cured) => Mass::try_new(sum(&drafts)).ok()?,
-            _ => makeup.total,
-        };
+        let gap = makeup.total.exact() - sum(&drafts);
+        let closes = !(gap.max(-gap) - CLOSE).is_positive();
+        let total = if closes { makeup.total } else { Mass::try_new(sum(&drafts)).ok()? };
         Some(Self { style, stage, lines: merge(drafts, total)?, total })
     }
 
@@ -220,6 +219,9 @@ fn as_charged(charge: &Charge<'_>, kept: Exact, stage: Stage) -> Vec<Draft> {
         })
         .collect()
 }
+
+/// What two roundings may lie apart.
+const CLOSE: Exact = Exact::literal(1, 7);
 
 fn sum(drafts: &[Draft]) -> Exact {
     // To the last digit that a mass keeps: what a quotient leaves in the 25th is nothing.

@@ -135,7 +135,7 @@ pub fn ingredients(
             Some(known) => {
                 known.share += entry.share;
                 known.materials.extend(entry.materials);
-                known.rank = known.rank.max(rank(&known.name, known.share, known.rank == Rank::Colour));
+                known.rank = rank(&known.name, known.share, known.rank == Rank::Colour);
             }
             None => entries.push(entry),
         }

@@ -43,7 +43,8 @@ pub struct ScentLine {
     pub limit: Option<Share>,
     /// Whether it keeps to it.
     pub verdict: Limit,
-    /// Most of it that could be in the bars, all else being equal, rounded down; nothing without a limit.
+    /// Most of it that could be in the bars, all else being equal, rounded down; nothing without a limit. Leave room for the
+    /// step of the scale.
     pub largest: Option<Mass>,
     /// What its doses are multiplied with for that, rounded down.
     pub factor: Option<Share>,

@@ -50,7 +50,7 @@ pub(crate) static INGREDIENT: Table = Table::new(
 
 pub(crate) static CONDITIONS: Table = Table::new(
     "conditions",
-    "the conditions",
+    "a set of conditions",
     &[
         may("process", Kind::Word(PROCESS.names), "How it is made."),
         may("superfat", Kind::Object(&RANGE), "Superfat of every jug, as weighed."),
