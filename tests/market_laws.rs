@@ -188,16 +188,12 @@ fn the_largest_dose_keeps_to_the_certificate_and_more_does_not() {
     assert!(plan.cautions.iter().any(|caution| caution.code == "scent.limit"));
     // The dose is of the layer's fat: 8 % times the factor, to the thousandth of a per cent below.
     let factor = line.factor.unwrap().value();
-    let dose = (factor * lamella::quantity::Decimal::from(8)).round_dp_with_strategy(3, rounding());
+    let dose = (factor * lamella::quantity::Decimal::from(8)).trunc_with_scale(3);
     let (recipe, plan) = scented(&format!("{dose} %"));
     let kept = scents(&plan, &recipe, None, false).unwrap().scents.remove(0);
     assert_eq!(kept.verdict, Limit::Kept, "{dose} % gives {}", kept.cured);
     assert!(kept.cured > "2.49 %".parse().unwrap(), "{dose} % gives {}", kept.cured);
     assert!(plan.cautions.iter().all(|caution| caution.code != "scent.limit"));
-}
-
-fn rounding() -> rust_decimal::RoundingStrategy {
-    rust_decimal::RoundingStrategy::ToZero
 }
 
 #[test]
