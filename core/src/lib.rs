@@ -45,6 +45,7 @@
 //! | [`chemistry`] | demand, neutralisation, products, indices |
 //! | [`batch`] | the plan: size, balance, weigh, pour |
 //! | [`sheet`] | a plan as text, Markdown and SVG |
+//! | [`market`] | from bar to sale: ingredient list, scent limits, assessment, dossier, net weight |
 //! | [`laws`] | what every plan keeps, for tests of one's own |
 //!
 //! Each depends only on those above it. [`problem`] says what is wrong with a document, [`limits`] what a number may be.
@@ -61,6 +62,7 @@ pub mod chemistry;
 pub mod document;
 pub mod laws;
 pub mod limits;
+pub mod market;
 pub mod material;
 pub mod problem;
 pub mod quantity;

@@ -100,6 +100,10 @@ table! {
     RECIPE_COUNT = "count", "", 1 ..= 10_000;
     /// Water in the cured bar, in per cent.
     RECIPE_CURED_WATER = "water in the cured bar", "%", 0 ..= 30;
+    /// Flash point of a scent.
+    RECIPE_FLASH_POINT = "flash point", "°C", 0 ..= 300;
+    /// Amendment of the fragrance standards that a certificate is drawn up to.
+    RECIPE_AMENDMENT = "amendment", "", 1 ..= 999;
     /// Smallest difference that a scale shows.
     RECIPE_SCALE_STEP = "scale step", "g", 0 ..= 1_000;
 }

@@ -72,5 +72,11 @@ pub const CODES: &[(&str, &str)] = &[
     ("plan.number", "a figure of the plan is beyond what can be computed"),
     ("plan.residue", "what stays behind is more than there is"),
     ("plan.size", "no batch of this size comes out of this recipe"),
+    ("assessment.date", "a day that is not written as year, month and day"),
+    ("assessment.names", "names of what has formed, at a time when nothing has"),
+    ("assessment.range", "a range whose least is more than its most, or that says neither"),
+    ("assessment.sum", "ranges that no composition can lie in"),
+    ("label.inci", "a material has no label name"),
+    ("label.layer", "a label is asked for a layer that is not there"),
     ("plan.mould", "the layers do not fit into the moulds"),
 ];

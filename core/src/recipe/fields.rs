@@ -50,7 +50,7 @@ pub(crate) struct Wanted {
 #[derive(Clone, Copy, Debug)]
 pub(crate) enum Kind {
     /// The name of the format.
-    Tag,
+    Tag(&'static str),
     /// A name or an id.
     Name,
     /// Text that may be empty.

@@ -8,19 +8,24 @@ use std::collections::BTreeMap;
 use super::fields::{Field, Kind, Table, Units, Wanted};
 use super::json::{self, Json, Value, object, text};
 use super::read_quantity::QUANTITY_TEXT;
-use super::tables::{self, FORMAT};
+use super::tables;
 use crate::limits;
 use crate::quantity::{Decimal, Unit};
 
 /// The schema as text; the same as `core/schema/recipe-1.json`.
 #[must_use]
 pub fn recipe() -> String {
+    of(&tables::RECIPE, "A recipe for layered bar soap")
+}
+
+/// The schema of the documents that a table describes.
+pub(crate) fn of(table: &'static Table, title: &str) -> String {
     let mut schema = Schema::default();
-    let top = schema.object(&tables::RECIPE, None);
+    let top = schema.object(table, None);
     let defs: Vec<_> = schema.defs.into_iter().map(|(id, def)| (id.to_owned(), def)).collect();
     let mut entries = vec![
         entry("$schema", text("https://json-schema.org/draft/2020-12/schema")),
-        entry("title", text("A recipe for layered bar soap")),
+        entry("title", text(title)),
     ];
     entries.push(entry("$ref", top));
     entries.push(entry("$defs", object(defs)));
@@ -85,7 +90,7 @@ impl Schema {
 
     fn kind(&mut self, kind: &'static Kind) -> Entries {
         match kind {
-            Kind::Tag => vec![entry("const", text(FORMAT))],
+            Kind::Tag(format) => vec![entry("const", text(*format))],
             Kind::Name => written(1),
             Kind::Note => written(0),
             Kind::Word(words) => vec![entry("enum", texts(words.iter().copied()))],

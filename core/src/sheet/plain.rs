@@ -11,7 +11,7 @@ const GAP: usize = 2;
 /// Narrowest that a column of words is made.
 const NARROWEST: usize = 6;
 
-pub(super) fn render(blocks: &[Block]) -> String {
+pub(crate) fn render(blocks: &[Block]) -> String {
     let mut lines: Vec<String> = Vec::new();
     for block in blocks {
         if !lines.is_empty() {
