@@ -44,6 +44,7 @@
 //! | [`recipe`] | what a maker wants, and its JSON form |
 //! | [`chemistry`] | demand, neutralisation, products, indices |
 //! | [`batch`] | the plan: size, balance, weigh, pour |
+//! | [`cure`] | drying: a curve fitted to weighings, or an estimate |
 //! | [`sheet`] | a plan as text, Markdown and SVG |
 //!
 //! Each depends only on those above it. [`problem`] says what is wrong with a document, [`limits`] what a number may be.
@@ -57,6 +58,7 @@
 
 pub mod batch;
 pub mod chemistry;
+pub mod cure;
 pub mod limits;
 pub mod material;
 pub mod problem;

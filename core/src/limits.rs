@@ -67,6 +67,8 @@ table! {
     SPECIFIC_HEAT = "specific heat", "J/(g K)", 0 ..= 1_000;
     /// What a `Conductivity` can hold.
     CONDUCTIVITY = "thermal conductivity", "W/(m K)", 0 ..= 10_000;
+    /// What a `Duration` can hold: 100 years of 365 days.
+    DURATION = "span of time", "min", -52_560_000 ..= 52_560_000;
     /// What a `Price` can hold, per gram.
     PRICE = "price", "per g", 0 ..= 1_000_000_000;
     /// Amount of a `Money`.
@@ -100,6 +102,10 @@ table! {
     RECIPE_COUNT = "count", "", 1 ..= 10_000;
     /// Water in the cured bar, in per cent.
     RECIPE_CURED_WATER = "water in the cured bar", "%", 0 ..= 30;
+    /// Age of a bar that is weighed, in days: ten years.
+    CURE_AGE = "age", "d", 0 ..= 3_650;
+    /// Loss of a week below which a bar counts as dry, in per cent.
+    CURE_SETTLED = "loss of a week", "%", 0 ..= 20;
     /// Smallest difference that a scale shows.
     RECIPE_SCALE_STEP = "scale step", "g", 0 ..= 1_000;
 }
