@@ -45,6 +45,7 @@
 //! | [`chemistry`] | demand, neutralisation, products, indices |
 //! | [`batch`] | the plan: size, balance, weigh, pour |
 //! | [`cure`] | drying: a curve fitted to weighings, or an estimate |
+//! | [`cost`] | what a batch, a layer and a bar cost |
 //! | [`sheet`] | a plan as text, Markdown and SVG |
 //!
 //! Each depends only on those above it. [`problem`] says what is wrong with a document, [`limits`] what a number may be.
@@ -58,6 +59,7 @@
 
 pub mod batch;
 pub mod chemistry;
+pub mod cost;
 pub mod cure;
 pub mod limits;
 pub mod material;

@@ -106,6 +106,16 @@ table! {
     CURE_AGE = "age", "d", 0 ..= 3_650;
     /// Loss of a week below which a bar counts as dry, in per cent.
     CURE_SETTLED = "loss of a week", "%", 0 ..= 20;
+    /// An amount of money in a list of prices.
+    PRICES_AMOUNT = "amount of money", "", 0 ..= 1_000_000_000;
+    /// Decimals of the smallest coin of a currency.
+    PRICES_DECIMALS = "decimals of the smallest coin", "", 0 ..= 4;
+    /// Time that a batch takes, in hours.
+    PRICES_TIME = "time", "h", 0 ..= 10_000;
+    /// What is to be earned, in per cent of the price.
+    PRICES_MARGIN = "margin", "%", 0 ..= 95;
+    /// What is to be earned, in per cent of the cost.
+    PRICES_MARKUP = "margin", "%", 0 ..= 2_000;
     /// Smallest difference that a scale shows.
     RECIPE_SCALE_STEP = "scale step", "g", 0 ..= 1_000;
 }
