@@ -46,6 +46,7 @@
 //! | [`batch`] | the plan: size, balance, weigh, pour |
 //! | [`cure`] | drying: a curve fitted to weighings, or an estimate |
 //! | [`cost`] | what a batch, a layer and a bar cost |
+//! | [`record`] | lots, weighings, release, trials: the batch record |
 //! | [`sheet`] | a plan as text, Markdown and SVG |
 //!
 //! Each depends only on those above it. [`problem`] says what is wrong with a document, [`limits`] what a number may be.
@@ -66,6 +67,7 @@ pub mod material;
 pub mod problem;
 pub mod quantity;
 pub mod recipe;
+pub mod record;
 pub mod sheet;
 
 pub use batch::Plan;

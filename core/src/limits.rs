@@ -116,6 +116,14 @@ table! {
     PRICES_MARGIN = "margin", "%", 0 ..= 95;
     /// What is to be earned, in per cent of the cost.
     PRICES_MARKUP = "margin", "%", 0 ..= 2_000;
+    /// A count of bars in a record.
+    RECORD_COUNT = "count", "", 0 ..= 10_000;
+    /// Time after which foam is looked at again, in minutes.
+    TRIAL_AFTER = "time", "min", 0 ..= 1_440;
+    /// Water in which a bar is tried.
+    TRIAL_WATER = "temperature of the water", "°C", 0 ..= 60;
+    /// pH of a solution.
+    TRIAL_PH = "pH", "", 0 ..= 14;
     /// Smallest difference that a scale shows.
     RECIPE_SCALE_STEP = "scale step", "g", 0 ..= 1_000;
 }

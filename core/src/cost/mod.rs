@@ -161,8 +161,7 @@ pub struct Change {
 }
 
 impl Change {
-    /// What another price of one material does: so much more or less for the same pack. The material gets the price when
-    /// it had none only if a pack is known, so a material without a price is a problem.
+    /// What another price for the same pack of one material does.
     ///
     /// # Errors
     /// When the material has no price to change, or as [`Costing::of`].
