@@ -47,6 +47,7 @@
 //! | [`cure`] | drying: a curve fitted to weighings, or an estimate |
 //! | [`cost`] | what a batch, a layer and a bar cost |
 //! | [`record`] | lots, weighings, release, trials: the batch record |
+//! | [`after`] | what is seen after the cut, and what may have caused it |
 //! | [`sheet`] | a plan as text, Markdown and SVG |
 //!
 //! Each depends only on those above it. [`problem`] says what is wrong with a document, [`limits`] what a number may be.
@@ -58,6 +59,7 @@
 
 #![forbid(unsafe_code)]
 
+pub mod after;
 pub mod batch;
 pub mod chemistry;
 pub mod cost;
