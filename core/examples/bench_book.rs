@@ -6,7 +6,7 @@ use std::process::ExitCode;
 use lamella::after::{Observation, causes};
 use lamella::cost::{self, Change, Costing};
 use lamella::cure::{self, Cure, Estimate};
-use lamella::quantity::{Mass, Money};
+use lamella::quantity::{Mass, Money, fixed};
 use lamella::{Plan, Problem, after, recipe, record};
 
 const HELP: &str = "\
@@ -128,8 +128,10 @@ fn cost_page(plan: &Plan, form: Form) -> Result<String, String> {
         let change = told(Change::of(plan, &prices, "olive-oil", pay), PRICES, "example-prices.json")?;
         if let Some((more, to_pay)) = change.bar().zip(change.pay()) {
             page.push_str(&format!(
-                "\nOlive oil at {pay} in place of {}: a bar costs {more} more and sells for {to_pay} more.\n",
-                olive.pay
+                "\nOlive oil at {pay} in place of {}: a bar costs {} more and sells for {} more.\n",
+                olive.pay,
+                fixed(more.amount(), 4),
+                fixed(to_pay.amount(), 2),
             ));
         }
     }

@@ -41,7 +41,7 @@ pub(super) fn soft_centre(facts: &Facts<'_>) -> Vec<Case> {
         "is no more than usual",
     );
     let late = facts.late_wet();
-    let wet = wet.if_so(!late.is_empty(), late.join(", "), "went in late and wet, on top of the lye's water");
+    let wet = wet.if_so(!late.is_empty(), late.join("; "), "went in late and wet, on top of the lye's water");
     let unsaturated = Case::new(
         "after.soft-fats",
         "fats that make a soft bar for the first weeks",

@@ -57,7 +57,7 @@ pub(super) fn throughout(facts: &Facts<'_>) -> Vec<Case> {
     );
     let brings = facts.brown();
     let browning =
-        browning.if_so(!brings.is_empty(), brings.join(", "), "bring sugars or protein that brown");
+        browning.if_so(!brings.is_empty(), brings.join("; "), "bring sugars or protein that brown");
     let compounds = compounds(facts);
     let scents = facts.scents();
     let vanillin = Case::new(
@@ -69,9 +69,9 @@ pub(super) fn throughout(facts: &Facts<'_>) -> Vec<Case> {
     let vanillin = if scents.is_empty() {
         vanillin.denies("no scent in it", "there is no vanillin without a scent")
     } else if compounds.is_empty() {
-        vanillin.denies(scents.join(", "), "are essential oils, of which these bring little or no vanillin")
+        vanillin.denies(scents.join("; "), "are essential oils, of which these bring little or no vanillin")
     } else {
-        vanillin.speaks(compounds.join(", "), "are compounded, and may hold vanillin")
+        vanillin.speaks(compounds.join("; "), "are compounded, and may hold vanillin")
     };
     let pale = Case::new(
         "after.no-gel",
@@ -190,7 +190,7 @@ pub(super) fn spots(facts: &Facts<'_>) -> Vec<Case> {
     let rancid = if keepers.is_empty() {
         rancid.speaks("no antioxidant and nothing that binds metals", "so nothing slows it")
     } else {
-        rancid.denies(keepers.join(", "), "slow it")
+        rancid.denies(keepers.join("; "), "slow it")
     };
     let fresh = Case::new(
         "after.fresh",
@@ -221,7 +221,7 @@ pub(super) fn spots(facts: &Facts<'_>) -> Vec<Case> {
     let metal = if keepers.is_empty() {
         metal.speaks("nothing that binds metals", "so traces of metal are free")
     } else {
-        metal.denies(keepers.join(", "), "bind metals, or slow what they start")
+        metal.denies(keepers.join("; "), "bind metals, or slow what they start")
     };
     vec![rancid, fresh, drops, metal]
 }

@@ -232,7 +232,7 @@ impl Case {
         says: &'static str,
         otherwise: &'static str,
     ) -> Self {
-        if names.is_empty() { self.denies(none, otherwise) } else { self.speaks(names.join(", "), says) }
+        if names.is_empty() { self.denies(none, otherwise) } else { self.speaks(names.join("; "), says) }
     }
 
     fn close(self) -> Cause {

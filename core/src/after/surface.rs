@@ -208,7 +208,7 @@ pub(super) fn weeping(facts: &Facts<'_>) -> Vec<Case> {
     let fast = facts.named(|dosed| {
         matches!(dosed.ingredient, Ingredient::Fragrance(scent) if scent.pace == crate::material::fragrance::Pace::Seizing)
     });
-    let parted = parted.if_so(!fast.is_empty(), fast.join(", "), "may seize the batter, and then it parts");
+    let parted = parted.if_so(!fast.is_empty(), fast.join("; "), "may seize the batter, and then it parts");
     let superfat = facts.superfat_high();
     let scent = facts.dosed(|dosed| matches!(dosed.ingredient, Ingredient::Fragrance(_)));
     let fat = Case::new(

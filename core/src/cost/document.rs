@@ -378,3 +378,10 @@ fn margin(reader: &mut Reader, at: &Node<'_>) -> Option<Margin> {
 pub(super) fn coin(decimals: u32) -> Exact {
     Exact::literal(1, decimals.min(crate::limits::DECIMALS))
 }
+
+/// The JSON Schema of a `prices/1` document, as text.
+#[cfg(feature = "schema")]
+#[must_use]
+pub fn schema() -> String {
+    crate::recipe::schema::of(&PRICES, "prices/1", "Prices of what a batch is made with")
+}

@@ -16,6 +16,8 @@ mod page;
 mod reckon;
 mod write;
 
+#[cfg(feature = "schema")]
+pub use document::schema;
 pub use document::{Labour, Margin, MaterialPrice, Overhead, OverheadAmount, Pack, Packaging, Prices, read};
 pub use page::{markdown, text};
 pub use write::write;

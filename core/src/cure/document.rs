@@ -237,3 +237,10 @@ fn of_weighing(weighing: &Weighing) -> Json {
     }
     entries.object()
 }
+
+/// The JSON Schema of a `weighings/1` document, as text.
+#[cfg(feature = "schema")]
+#[must_use]
+pub fn schema() -> String {
+    crate::recipe::schema::of(&WEIGHINGS, "weighings/1", "Weighings of curing bars")
+}

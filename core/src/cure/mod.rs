@@ -27,6 +27,8 @@ mod drying;
 mod estimate;
 mod page;
 
+#[cfg(feature = "schema")]
+pub use document::schema;
 pub use document::{Bar, Weighing, Weighings, read, write};
 pub use drying::{Fit, NoFit, Point, Prediction};
 pub use estimate::{Estimate, dried};

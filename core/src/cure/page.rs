@@ -191,7 +191,12 @@ fn dry(ready: &Ready) -> String {
     if ready.age.is_zero() {
         return "from the first day on".to_owned();
     }
-    format!("after {}{day}; between {} and {}", in_days(ready.age), in_days(ready.low), in_days(ready.high))
+    format!(
+        "after {}{day}; between {} and {}",
+        in_days(ready.age),
+        fixed(ready.low.in_unit("d").unwrap_or_default(), 1),
+        in_days(ready.high)
+    )
 }
 
 fn expected(estimate: &Estimate) -> Vec<Block> {

@@ -36,7 +36,7 @@ impl Reader {
 pub(crate) fn whole_units(span: Duration) -> String {
     let unit = ["d", "h"].into_iter().find_map(|unit| {
         let number = span.in_unit(unit)?.normalize();
-        (number.scale() == 0 && !span.is_zero()).then(|| format!("{number} {unit}"))
+        (number.scale() == 0).then(|| format!("{number} {unit}"))
     });
     unit.unwrap_or_else(|| span.to_string())
 }

@@ -1,4 +1,4 @@
-//! The JSON Schema of a `recipe/1` document (draft 2020-12), printed from the tables that the reader takes it by.
+//! The JSON Schema of a document (draft 2020-12), printed from the tables that the reader takes it by.
 //!
 //! A schema cannot say all that the reader checks: ranges of numbers that stand in texts, sums, names that must exist.
 //! What it says holds: a document that the reader takes satisfies it.
@@ -15,12 +15,17 @@ use crate::quantity::{Decimal, Unit};
 /// The schema as text; the same as `core/schema/recipe-1.json`.
 #[must_use]
 pub fn recipe() -> String {
-    let mut schema = Schema::default();
-    let top = schema.object(&tables::RECIPE, None);
+    of(&tables::RECIPE, FORMAT, "A recipe for layered bar soap")
+}
+
+/// The schema of a document whose fields a table lists.
+pub(crate) fn of(table: &'static Table, format: &'static str, title: &str) -> String {
+    let mut schema = Schema { format, defs: BTreeMap::new() };
+    let top = schema.object(table, None);
     let defs: Vec<_> = schema.defs.into_iter().map(|(id, def)| (id.to_owned(), def)).collect();
     let mut entries = vec![
         entry("$schema", text("https://json-schema.org/draft/2020-12/schema")),
-        entry("title", text("A recipe for layered bar soap")),
+        entry("title", text(title)),
     ];
     entries.push(entry("$ref", top));
     entries.push(entry("$defs", object(defs)));
@@ -39,8 +44,10 @@ fn whole(number: usize) -> Json {
     Value::Whole(i128::try_from(number).unwrap_or(i128::MAX)).json()
 }
 
-#[derive(Debug, Default)]
+#[derive(Debug)]
 struct Schema {
+    /// The name of the format.
+    format: &'static str,
     defs: BTreeMap<&'static str, Json>,
 }
 
@@ -85,7 +92,7 @@ impl Schema {
 
     fn kind(&mut self, kind: &'static Kind) -> Entries {
         match kind {
-            Kind::Tag => vec![entry("const", text(FORMAT))],
+            Kind::Tag => vec![entry("const", text(self.format))],
             Kind::Name => written(1),
             Kind::Note => written(0),
             Kind::Word(words) => vec![entry("enum", texts(words.iter().copied()))],

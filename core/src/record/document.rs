@@ -270,3 +270,10 @@ fn release(reader: &mut Reader, at: &Node<'_>) -> Option<Release> {
     let on = reader.needed(&fields, "on", Reader::date);
     Some(Release { decision: decision?, by: by?, on: on? })
 }
+
+/// The JSON Schema of a `record/1` document, as text.
+#[cfg(feature = "schema")]
+#[must_use]
+pub fn schema() -> String {
+    crate::recipe::schema::of(&fields::RECORD, "record/1", "The record of a batch")
+}

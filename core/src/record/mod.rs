@@ -21,10 +21,14 @@ mod trial_document;
 mod write;
 
 pub use document::read;
+#[cfg(feature = "schema")]
+pub use document::schema;
 pub use page::{markdown, text};
 pub use review::{Expiry, Finding, Gap, Review, ReviewLine};
 pub use trace::{Found, LotName, Source, back, forward};
 pub use trial::{Comparison, Difference, Foam, Trial, Washes};
+#[cfg(feature = "schema")]
+pub use trial_document::trial_schema;
 pub use trial_document::{read_trial, write_trial};
 pub use write::write;
 

@@ -48,7 +48,7 @@ fn shown(value: Option<impl Display>) -> Cell {
 }
 
 fn grams(mass: Mass) -> String {
-    fixed(mass.value(), mass.value().normalize().scale().clamp(1, 3))
+    fixed(mass.value(), mass.value().normalize().scale().clamp(2, 3))
 }
 
 fn head(record: &Record, review: &Review) -> Block {

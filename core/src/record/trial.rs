@@ -159,7 +159,7 @@ fn figures(trial: &Trial, usual: &Trial) -> Vec<Difference> {
     let ph = trial.ph.zip(usual.ph).map(|(this, usual)| (Exact::from(this), Exact::from(usual)));
     [
         difference("height of the foam", " mm", 0, height),
-        difference("foam that still stands later", " %", 0, kept),
+        difference("foam that still stands later", " %", 1, kept),
         difference("what a wash takes", " g", 2, loss),
         difference("washes that a bar lasts", "", 0, lasts),
         difference("pH of the solution", "", 1, ph),

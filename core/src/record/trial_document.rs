@@ -198,3 +198,10 @@ pub fn write_trial(trial: &Trial) -> String {
     }
     json::print(&top.object())
 }
+
+/// The JSON Schema of a `trial/1` document, as text.
+#[cfg(feature = "schema")]
+#[must_use]
+pub fn trial_schema() -> String {
+    crate::recipe::schema::of(&TRIAL, "trial/1", "A trial of a cured bar")
+}
