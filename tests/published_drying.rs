@@ -3,9 +3,7 @@
 //! Source of the values: `scipy.optimize.curve_fit` and mpmath, as the file says. Tolerances are those of its records.
 #![expect(
     clippy::unwrap_used,
-    clippy::panic,
     clippy::float_arithmetic,
-    clippy::indexing_slicing,
     reason = "a test stops at what it did not expect; a fit is approximate"
 )]
 

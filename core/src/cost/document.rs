@@ -199,7 +199,7 @@ static MARGIN_TABLE: Table = Table::new(
 );
 pub(crate) static PRICES: Table = Table::new(
     "prices",
-    "the prices",
+    "a list of prices",
     &[
         must("lamella", Kind::Tag, "The format: prices/1."),
         may("note", Kind::Note, "Free text."),

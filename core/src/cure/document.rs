@@ -84,7 +84,7 @@ static BAR: Table = Table::new(
 
 pub(crate) static WEIGHINGS: Table = Table::new(
     "weighings",
-    "the weighings",
+    "a list of weighings",
     &[
         must("lamella", Kind::Tag, "The format: weighings/1."),
         must("batch", Kind::Name, "The batch."),

@@ -17,7 +17,7 @@
 //! let cure = lamella::cure::Cure::of(&weighings);
 //! let bar = &cure.bars[0];
 //! let ready = bar.ready.unwrap();
-//! assert_eq!(ready.date.unwrap().to_string(), "2025-04-08");
+//! assert_eq!(ready.date.unwrap().to_string(), "2025-04-14");
 //! let later = bar.weight("10 weeks".parse().unwrap()).unwrap();
 //! assert!(later.low < later.mass && later.mass < later.high);
 //! ```

@@ -137,7 +137,7 @@ fn scale_check(reader: &mut Reader, at: &Node<'_>) -> Option<ScaleCheck> {
 
 /// The lots, and the names that weighings may use: of lots that could be read or not.
 fn lots(reader: &mut Reader, top: &Fields<'_>) -> (Option<Vec<Lot>>, Known) {
-    let mut known = Known { names: BTreeMap::new(), whole: !top.tried("lots") || top.has("lots") };
+    let mut known = Known { names: BTreeMap::new(), whole: top.has("lots") };
     let mut seen = BTreeSet::new();
     let lots = reader.items(top, "lots", 0, |reader, at| {
         let fields = reader.object(at, &fields::LOT)?;

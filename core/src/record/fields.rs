@@ -121,7 +121,7 @@ pub(super) static OUTPUT: Table = Table::new(
 );
 pub(super) static SAMPLES: Table = Table::new(
     "record-samples",
-    "the samples",
+    "a note of samples",
     &[
         must("count", Kind::Count(limits::RECORD_COUNT), "How many bars are kept."),
         may("place", Kind::Name, "Where."),
@@ -134,7 +134,7 @@ pub(super) static RELEASE: Table = Table::new(
     &[
         must("decision", Kind::Word(DECISION.names), "What was decided."),
         must("by", Kind::Name, "By whom."),
-        must("on", Kind::Date, "When."),
+        must("on", Kind::Date, "Day of the decision."),
     ],
     &[],
 );

@@ -37,7 +37,7 @@ static FOAM: Table = Table::new(
 );
 static WASHES: Table = Table::new(
     "trial-washes",
-    "the washes",
+    "a test of washes",
     &[
         must("count", Kind::Count(limits::RECIPE_COUNT), "How many."),
         must("before", Kind::Quantity(&[MASS]), "The bar before; above nought."),

@@ -151,16 +151,18 @@ impl Fit {
     /// The mass at an age, with its intervals.
     #[must_use]
     pub fn at(&self, age: f64) -> Prediction {
+        let (mass, error) = self.mean(age);
+        let weighing = libm::hypot(error, self.residual * self.last);
+        let factor = quantile(0.95, self.freedom);
+        let around = |error: f64| (mass - factor * error, mass + factor * error);
+        Prediction { mass, error, mean: around(error), weighing: around(weighing) }
+    }
+
+    /// The mass at an age, and its standard error.
+    pub(super) fn mean(&self, age: f64) -> (f64, f64) {
         let parameters = [self.equilibrium, self.initial, self.rate];
         let mass = super::first_order(self.initial, self.equilibrium, self.rate, age);
-        let gradient = slopes(parameters, age);
-        let variance = quadratic(&self.covariance, gradient).max(0.0);
-        let weighing = libm::hypot(variance.sqrt(), self.residual * self.last);
-        let around = |error: f64| {
-            let half = quantile(0.95, self.freedom) * error;
-            (mass - half, mass + half)
-        };
-        Prediction { mass, error: variance.sqrt(), mean: around(variance.sqrt()), weighing: around(weighing) }
+        (mass, quadratic(&self.covariance, slopes(parameters, age)).max(0.0).sqrt())
     }
 
     /// Days after which less than `share` of the mass is lost in a week, with its 95 % interval; nought when that is so

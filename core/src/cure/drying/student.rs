@@ -34,15 +34,18 @@ pub(crate) fn quantile(share: f64, freedom: u32) -> f64 {
     while within(high, freedom) < share && high < 1e12 {
         high *= 2.0;
     }
-    for _ in 0..200 {
+    loop {
         let middle = (low + high) / 2.0;
+        // Until no number lies between the two.
+        if middle <= low || middle >= high {
+            return middle;
+        }
         if within(middle, freedom) < share {
             low = middle;
         } else {
             high = middle;
         }
     }
-    (low + high) / 2.0
 }
 
 #[cfg(test)]

@@ -3,12 +3,16 @@
 use super::fit::{Fit, NoFit, Point, line, rates};
 use super::student;
 
-/// Robust standard deviations beyond which a weighing lies off the curve.
+/// Robust standard deviations beyond which a weighing is looked at more closely.
 ///
 /// # Source
 /// A deviation over 1.4826 times the median of all deviations, held against 3.5: B. Iglewicz, D. Hoaglin, How to Detect
 /// and Handle Outliers (1993), from memory.
-const OFF: f64 = 3.5;
+const SUSPECT: f64 = 3.5;
+/// How improbable a weighing must be on the curve of the others to be left out, over all that could have been.
+const OFF_CHANCE: f64 = 0.01;
+/// Weighings among which two that hide each other are sought.
+const MOST_SUSPECTS: usize = 8;
 /// A median deviation to a standard deviation, for a normal distribution.
 const TO_SIGMA: f64 = 1.4826;
 /// Scatter that is taken for granted, as a share of the first mass: below it nothing is called off. From memory: the
@@ -40,9 +44,11 @@ pub(crate) struct Watched {
 /// 1. A shift: at each day with three weighings on both sides, one step is added to the curve; the day at which the
 ///    squares fall most is held against Student's distribution, a thousandth shared over all the days. Where one is
 ///    found, the shorter side is left out.
-/// 2. Single weighings: a curve is laid through the middle of all (for each rate the median of the slopes of all pairs,
-///    so that a quarter of the weighings may be anything), and what lies more than 3.5 robust deviations off is left
-///    out, at most a quarter of all.
+/// 2. Single weighings: where some lie far off a curve through the middle of all (for each rate the median of the slopes
+///    of all pairs, so that a quarter of the weighings may be anything), each is held against the curve of the others by
+///    Student's distribution, a hundredth shared over all. One that is beyond that is left out, and the rest is looked at
+///    again. Two that hide each other are held together against the rest by Fisher's distribution. At most a quarter of
+///    all is left out.
 pub(crate) fn watch(points: &[Point]) -> Watched {
     let found = shift(points);
     let whole = 0..points.len();
@@ -62,56 +68,135 @@ pub(crate) fn watch(points: &[Point]) -> Watched {
     Watched { off, shift: found, fit: Fit::of(&used) }
 }
 
-/// Whether each point lies off the curve that runs through the middle of them.
+/// Whether each point lies off the curve of the others.
 fn astray(points: &[Point]) -> Vec<bool> {
-    let none = vec![false; points.len()];
-    let (Some(first), Some(last)) = (points.first(), points.last()) else { return none };
+    let mut marks = vec![false; points.len()];
+    let most = points.len() / 4;
+    loop {
+        let left: Vec<usize> =
+            marks.iter().enumerate().filter(|(_, mark)| !**mark).map(|(index, _)| index).collect();
+        let kept: Vec<Point> = left.iter().filter_map(|index| points.get(*index)).copied().collect();
+        let room = most.saturating_sub(points.len().saturating_sub(left.len()));
+        let suspects = suspects(&kept);
+        if suspects.is_empty() || room == 0 {
+            return marks;
+        }
+        let found = single(&kept)
+            .map(|one| vec![one])
+            .or_else(|| if room > 1 { pair(&kept, &suspects) } else { None })
+            .unwrap_or_default();
+        if found.is_empty() {
+            return marks;
+        }
+        for index in found.iter().filter_map(|one| left.get(*one)) {
+            if let Some(mark) = marks.get_mut(*index) {
+                *mark = true;
+            }
+        }
+    }
+}
+
+/// Points that lie far off a curve through the middle of all, the farthest first.
+fn suspects(points: &[Point]) -> Vec<usize> {
+    let (Some(first), Some(last)) = (points.first(), points.last()) else { return Vec::new() };
     let span = last.age - first.age;
     if points.len() < LEAST || span <= 0.0 {
-        return none;
+        return Vec::new();
     }
     let mut best: Option<(f64, Vec<f64>)> = None;
     for rate in rates(span) {
-        let sizes = deviations(points, |point| libm::exp(-rate * (point.age - first.age)));
+        let bent: Vec<f64> = points.iter().map(|point| libm::exp(-rate * (point.age - first.age))).collect();
+        let sizes = deviations(points, &bent);
         let spread: f64 = trimmed(&sizes);
         if spread.is_finite() && best.as_ref().is_none_or(|(least, _)| spread < *least) {
             best = Some((spread, sizes));
         }
     }
-    let Some((_, sizes)) = best else { return none };
-    let granted = TAKEN_FOR_GRANTED * first.mass;
-    let scatter = (TO_SIGMA * median(sizes.clone())).max(granted);
-    let most = points.len() / 4;
-    let mut order: Vec<(usize, f64)> = sizes.iter().copied().enumerate().collect();
+    let Some((_, sizes)) = best else { return Vec::new() };
+    let scatter = (TO_SIGMA * median(sizes.clone())).max(granted(points));
+    let mut order: Vec<(usize, f64)> = sizes.into_iter().enumerate().collect();
     order.sort_by(|a, b| b.1.total_cmp(&a.1));
-    let mut marks = none;
-    for (index, size) in order.into_iter().take(most) {
-        if let Some(mark) = marks.get_mut(index) {
-            *mark = size > OFF * scatter;
-        }
-    }
-    marks
+    order.retain(|(_, size)| *size > SUSPECT * scatter);
+    order.into_iter().take(MOST_SUSPECTS).map(|(index, _)| index).collect()
 }
 
-/// How far each point lies from the line of median slope and median level, times its own uncertainty where the points
-/// differ in it.
-fn deviations(points: &[Point], x: impl Fn(&Point) -> f64) -> Vec<f64> {
-    let mut slopes = Vec::new();
-    for (index, a) in points.iter().enumerate() {
-        for b in points.iter().skip(index.saturating_add(1)) {
-            let run = x(b) - x(a);
+/// Scatter of a weighing that is taken for granted.
+fn granted(points: &[Point]) -> f64 {
+    TAKEN_FOR_GRANTED * points.first().map_or(0.0, |point| point.mass)
+}
+
+fn without(points: &[Point], left_out: &[usize]) -> Vec<Point> {
+    let kept = points.iter().enumerate().filter(|(index, _)| !left_out.contains(index));
+    kept.map(|(_, point)| *point).collect()
+}
+
+/// The point that is least probable on the curve of the others, when that is beyond chance.
+fn single(points: &[Point]) -> Option<usize> {
+    let mut best: Option<(f64, usize)> = None;
+    for (index, point) in points.iter().enumerate() {
+        let Ok(fit) = Fit::of(&without(points, &[index])) else { continue };
+        if fit.freedom == 0 {
+            continue;
+        }
+        let (mass, error) = fit.mean(point.age);
+        let scatter = fit.residual.max(granted(points)) * point.uncertainty.max(1.0);
+        let off = (point.mass - mass).abs() / libm::hypot(scatter, error);
+        let chance = 1.0 - student::within(off, fit.freedom);
+        if best.is_none_or(|(least, _)| chance < least) {
+            best = Some((chance, index));
+        }
+    }
+    let (chance, index) = best?;
+    (chance * size(points.len()) < OFF_CHANCE).then_some(index)
+}
+
+/// Two points that are together improbable on the curve of the others, though neither is while the other is there.
+fn pair(points: &[Point], suspects: &[usize]) -> Option<Vec<usize>> {
+    let all = Fit::of(points).ok()?;
+    let mut best: Option<(Fit, Vec<usize>)> = None;
+    for (rank, a) in suspects.iter().enumerate() {
+        for b in suspects.iter().skip(rank.saturating_add(1)) {
+            let two = vec![*a, *b];
+            let Ok(fit) = Fit::of(&without(points, &two)) else { continue };
+            if fit.freedom > 0 && best.as_ref().is_none_or(|(least, _)| fit.squares < least.squares) {
+                best = Some((fit, two));
+            }
+        }
+    }
+    let (fit, two) = best?;
+    let freedom = f64::from(fit.freedom);
+    let own = (fit.squares / freedom).max(granted(points) * granted(points));
+    let ratio = (all.squares - fit.squares) / 2.0 / own;
+    // Fisher's distribution with two degrees of freedom above has this tail.
+    let chance = libm::pow(1.0 + 2.0 * ratio / freedom, -freedom / 2.0);
+    let count = size(points.len());
+    (chance * count * (count - 1.0) / 2.0 < OFF_CHANCE).then_some(two)
+}
+
+fn size(count: usize) -> f64 {
+    f64::from(u32::try_from(count).unwrap_or(u32::MAX))
+}
+
+/// How far each point lies from the line of median slope and median level over `x`, times its own uncertainty where the
+/// points differ in it.
+fn deviations(points: &[Point], x: &[f64]) -> Vec<f64> {
+    let placed = || points.iter().zip(x).enumerate();
+    let mut slopes = Vec::with_capacity(points.len().saturating_mul(points.len()) / 2);
+    for (index, (a, from)) in placed() {
+        for (_, (b, to)) in placed().skip(index.saturating_add(1)) {
+            let run = to - from;
             if run.abs() > 1e-12 {
                 slopes.push((b.mass - a.mass) / run);
             }
         }
     }
     let slope = median(slopes);
-    let level = median(points.iter().map(|point| point.mass - slope * x(point)).collect());
+    let level = median(placed().map(|(_, (point, x))| point.mass - slope * x).collect());
     let finest = points.iter().map(|point| point.uncertainty).fold(f64::INFINITY, f64::min);
-    points
-        .iter()
-        .map(|point| (point.mass - level - slope * x(point)).abs() * finest / point.uncertainty)
-        .collect()
+    let off = |(_, (point, x)): (usize, (&Point, &f64))| {
+        (point.mass - level - slope * x).abs() * finest / point.uncertainty
+    };
+    placed().map(off).collect()
 }
 
 /// Sum of the smaller three quarters.
@@ -142,9 +227,17 @@ fn shift(points: &[Point]) -> Option<(usize, f64)> {
     }
     let mut best: Option<(f64, f64, usize, f64)> = None;
     for rate in rates(span) {
-        let x = |point: &Point| libm::exp(-rate * (point.age - first.age));
+        // The age as the rate sees it: what is still to be lost.
+        let bent: Vec<Point> = points
+            .iter()
+            .map(|point| Point {
+                age: libm::exp(-rate * (point.age - first.age)),
+                uncertainty: 1.0,
+                ..*point
+            })
+            .collect();
         for at in SIDE..=points.len().saturating_sub(SIDE) {
-            let (step, squares, spread) = stepped(points, x, at);
+            let (step, squares, spread) = stepped(&bent, at);
             if squares.is_finite() && best.is_none_or(|(least, ..)| squares < least) {
                 best = Some((squares, step, at, spread));
             }
@@ -153,41 +246,29 @@ fn shift(points: &[Point]) -> Option<(usize, f64)> {
     let (squares, step, at, spread) = best?;
     // Level, slope, rate and step are sought.
     let freedom = u32::try_from(points.len().saturating_sub(4)).ok()?;
-    let granted = TAKEN_FOR_GRANTED * first.mass;
-    let scatter = (squares / f64::from(freedom)).sqrt().max(granted);
+    let scatter = (squares / f64::from(freedom)).sqrt().max(granted(points));
     let days = points.len().saturating_sub(SIDE.saturating_mul(2)).saturating_add(1);
-    let chance = (1.0 - student::within(step.abs() / (scatter * spread), freedom)) * days_of(days);
+    let chance = (1.0 - student::within(step.abs() / (scatter * spread), freedom)) * size(days);
     (chance < CHANCE && step.abs() > SHIFT * first.mass).then_some((at, step))
 }
 
-fn days_of(count: usize) -> f64 {
-    f64::from(u32::try_from(count).unwrap_or(u32::MAX))
-}
-
-/// A straight line with a step at a point: the step, the sum of squares, and the step's standard error for a scatter of 1.
-/// The step is what is left of it when the line has taken its part (Frisch, Waugh and Lovell).
-fn stepped(points: &[Point], x: impl Fn(&Point) -> f64, at: usize) -> (f64, f64, f64) {
-    let plain = |mass: f64, point: &Point| Point { mass, uncertainty: 1.0, ..*point };
-    let masses: Vec<Point> = points.iter().map(|point| plain(point.mass, point)).collect();
+/// A straight line over the ages with a step at a point: the step, the sum of squares, and the step's standard error for a
+/// scatter of 1. The step is what is left of it when the line has taken its part (Frisch, Waugh and Lovell).
+fn stepped(points: &[Point], at: usize) -> (f64, f64, f64) {
     let steps: Vec<Point> = points
         .iter()
         .enumerate()
-        .map(|(index, point)| plain(if index < at { 0.0 } else { 1.0 }, point))
+        .map(|(index, point)| Point { mass: if index < at { 0.0 } else { 1.0 }, ..*point })
         .collect();
-    let (level, slope, _) = line(&masses, &x);
-    let (step_level, step_slope, own) = line(&steps, &x);
-    let left = |point: &Point, level: f64, slope: f64| point.mass - level - slope * x(point);
-    let product: f64 = masses
-        .iter()
-        .zip(&steps)
-        .map(|(mass, step)| left(mass, level, slope) * left(step, step_level, step_slope))
-        .sum();
-    let step = product / own;
-    let squares: f64 = masses
-        .iter()
-        .zip(&steps)
-        .map(|(mass, one)| left(mass, level, slope) - step * left(one, step_level, step_slope))
-        .map(|value| value * value)
-        .sum();
+    let (level, slope, _) = line(points, |point| point.age);
+    let (step_level, step_slope, own) = line(&steps, |point| point.age);
+    let pairs = || {
+        points.iter().zip(&steps).map(|(mass, step)| {
+            let left = mass.mass - level - slope * mass.age;
+            (left, step.mass - step_level - step_slope * step.age)
+        })
+    };
+    let step = pairs().map(|(mass, step)| mass * step).sum::<f64>() / own;
+    let squares = pairs().map(|(mass, one)| (mass - step * one) * (mass - step * one)).sum();
     (step, squares, 1.0 / own.sqrt())
 }
