@@ -589,7 +589,7 @@ fn the_recipe_decides_which_cause_comes_first() {
 
 /// Compares with a file of the golden vectors; `BLESS=1` writes it.
 fn golden(name: &str, found: &str) {
-    let path = folder("vectors/golden/bench-book").join(name);
+    let path = folder("vectors/golden_books").join(name);
     if std::env::var_os("BLESS").is_some() {
         fs::create_dir_all(path.parent().unwrap()).unwrap();
         fs::write(&path, found).unwrap();

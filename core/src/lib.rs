@@ -49,6 +49,7 @@
 //! | [`record`] | lots, weighings, release, trials: the batch record |
 //! | [`after`] | what is seen after the cut, and what may have caused it |
 //! | [`sheet`] | a plan as text, Markdown and SVG |
+//! | [`laws`] | what every plan keeps, for tests of one's own |
 //!
 //! Each depends only on those above it. [`problem`] says what is wrong with a document, [`limits`] what a number may be.
 //!
@@ -64,6 +65,8 @@ pub mod batch;
 pub mod chemistry;
 pub mod cost;
 pub mod cure;
+pub mod document;
+pub mod laws;
 pub mod limits;
 pub mod material;
 pub mod problem;
@@ -73,7 +76,11 @@ pub mod record;
 pub mod sheet;
 
 pub use batch::Plan;
+pub use document::{Failure, plan_json};
 pub use problem::Problem;
+
+/// The version of this library, `major.minor.patch`.
+pub const VERSION: &str = env!("CARGO_PKG_VERSION");
 
 /// A recipe to look at and to try things on: seven layers, three of them from one jug.
 pub const EXAMPLE: &str = include_str!("../data/example-recipe.json");

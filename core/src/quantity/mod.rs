@@ -40,6 +40,7 @@ mod money;
 mod parse;
 mod print;
 mod split;
+mod wide;
 
 pub use date::{Date, DateError, Moment};
 pub use exact::Exact;
