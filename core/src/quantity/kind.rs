@@ -366,7 +366,7 @@ quantity! {
     /// ```
     /// use lamella::quantity::Duration;
     /// let cure: Duration = "6 weeks".parse()?;
-    /// assert_eq!(cure.in_unit("d").unwrap().to_string(), "42");
+    /// assert_eq!(cure.in_unit("d").unwrap().normalize().to_string(), "42");
     /// # Ok::<(), lamella::quantity::QuantityError>(())
     /// ```
     ///
