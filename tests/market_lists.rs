@@ -29,7 +29,7 @@ fn options(case: &Value) -> ListOptions {
     ListOptions {
         nano: nano.map(|id| id.as_str().unwrap().to_owned()).collect(),
         leave_on: case["leave_on"] == true,
-        placed_on: case["placed_on"].as_str().map(str::to_owned),
+        placed_on: case["placed_on"].as_str().map(|day| day.parse().unwrap()),
         ..ListOptions::new(market, style)
     }
 }

@@ -5,7 +5,7 @@ use serde::Serialize;
 use crate::batch::Plan;
 use crate::chemistry::Stage;
 use crate::problem::Problem;
-use crate::quantity::{Exact, Share};
+use crate::quantity::{Date, Exact, Share};
 use crate::recipe::Recipe;
 
 use super::composition::{Composition, Line, Role, Style};
@@ -24,8 +24,8 @@ pub struct ListOptions {
     pub nano: Vec<String>,
     /// Whether the product stays on the skin; soap does not.
     pub leave_on: bool,
-    /// The day on which these bars are first placed on the market, `2026-08-01`; nothing for the strictest rules.
-    pub placed_on: Option<String>,
+    /// The day on which these bars are first placed on the market; nothing for the strictest rules.
+    pub placed_on: Option<Date>,
 }
 
 impl ListOptions {
@@ -140,7 +140,7 @@ pub fn ingredients(
             None => entries.push(entry),
         }
     }
-    let lists = rules::allergen_lists(options.market, options.placed_on.as_deref());
+    let lists = rules::allergen_lists(options.market, options.placed_on);
     let named = allergens(plan, recipe, layer, recipe.cured_water, options.threshold()).unwrap_or_default();
     for line in named.iter().filter(|line| line.above && lists.contains(&line.list)) {
         entries.push(Entry {

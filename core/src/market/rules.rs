@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use crate::material::AllergenList;
-use crate::quantity::Share;
+use crate::quantity::{Date, Share};
 
 /// Where goods are placed on the market.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize)]
@@ -121,12 +121,12 @@ pub const US_SOAP: Rule = rule(
 ///
 /// # Source
 /// Regulation (EU) 2023/1545: goods without it may be placed until 31 July 2026.
-pub const ALLERGENS_2023_PLACED_FROM: &str = "2026-08-01";
+pub const ALLERGENS_2023_PLACED_FROM: Date = Date::literal(2026, 8, 1);
 /// The first day on which no goods may be made available in the Union that do not follow it.
 ///
 /// # Source
 /// Regulation (EU) 2023/1545: until 31 July 2028.
-pub const ALLERGENS_2023_AVAILABLE_FROM: &str = "2028-08-01";
+pub const ALLERGENS_2023_AVAILABLE_FROM: Date = Date::literal(2028, 8, 1);
 
 /// Above this share of a product that is rinsed off an allergen is named: 0.01 %.
 ///
@@ -139,38 +139,26 @@ pub const RINSE_OFF: Share = Share::literal(1, 4);
 /// Regulation (EC) No 1223/2009, annex III, entries 45 and 67-92.
 pub const LEAVE_ON: Share = Share::literal(1, 5);
 
-/// The lists of fragrance allergens that hold on a market for goods first placed on it on a day (`2026-08-01`); without a
-/// day, or with one that is not written so, all that there are.
+/// The lists of fragrance allergens that hold on a market for goods first placed on it on a day; without a day all
+/// that there are.
 ///
 /// Great Britain has not been seen to adopt the longer list (statement of a laboratory, end of 2025). In the United States
 /// no list is in force: the statute of 2022 asks for one (from memory).
 ///
 /// ```
 /// use lamella::market::{allergen_lists, Market};
-/// assert_eq!(allergen_lists(Market::EuropeanUnion, Some("2026-07-31")).len(), 1);
-/// assert_eq!(allergen_lists(Market::EuropeanUnion, Some("2026-08-01")).len(), 2);
+/// let day = |text: &str| text.parse().ok();
+/// assert_eq!(allergen_lists(Market::EuropeanUnion, day("2026-07-31")).len(), 1);
+/// assert_eq!(allergen_lists(Market::EuropeanUnion, day("2026-08-01")).len(), 2);
 /// ```
 #[must_use]
-pub fn allergen_lists(market: Market, placed_on: Option<&str>) -> &'static [AllergenList] {
+pub fn allergen_lists(market: Market, placed_on: Option<Date>) -> &'static [AllergenList] {
     const BOTH: &[AllergenList] = &[AllergenList::Original, AllergenList::AddedIn2023];
     const FIRST: &[AllergenList] = &[AllergenList::Original];
     match (market, placed_on) {
-        (Market::EuropeanUnion, Some(day)) if is_day(day) && day < ALLERGENS_2023_PLACED_FROM => FIRST,
+        (Market::EuropeanUnion, Some(day)) if day < ALLERGENS_2023_PLACED_FROM => FIRST,
         (Market::EuropeanUnion, _) => BOTH,
         (Market::GreatBritain, _) => FIRST,
         (Market::UnitedStates, _) => &[],
     }
-}
-
-/// Whether a text is a day as `2026-08-01`; then days compare as texts.
-pub(super) fn is_day(text: &str) -> bool {
-    let form = text.bytes().enumerate().all(|(index, byte)| match index {
-        4 | 7 => byte == b'-',
-        _ => byte.is_ascii_digit(),
-    });
-    let within = |from: usize, most: u32| {
-        let number = text.get(from..from.saturating_add(2)).and_then(|digits| digits.parse::<u32>().ok());
-        number.is_some_and(|number| (1..=most).contains(&number))
-    };
-    form && text.len() == 10 && within(5, 12) && within(8, 31)
 }

@@ -166,7 +166,7 @@ macro_rules! additive {
     )*};
 }
 
-additive!(Mass, Volume, Length, Share, Energy);
+additive!(Mass, Volume, Length, Share, Energy, Duration);
 
 quantity! {
     /// Mass in grams.
@@ -357,5 +357,25 @@ quantity! {
     Conductivity, CONDUCTIVITY, [
         unit("W/(m K)", &[], ONE, ONE),
         unit("Btu/(h ft °F)", &[], (949_550_267_358, 8), (54_864, 1)),
+    ]
+}
+
+quantity! {
+    /// A span of time in minutes: the age of a bar, time worked.
+    ///
+    /// ```
+    /// use lamella::quantity::Duration;
+    /// let cure: Duration = "6 weeks".parse()?;
+    /// assert_eq!(cure.in_unit("d").unwrap().normalize().to_string(), "42");
+    /// # Ok::<(), lamella::quantity::QuantityError>(())
+    /// ```
+    ///
+    /// # Source
+    /// Hour, day and week of 60, 1440 and 10 080 minutes; NIST SP 811 (2008) table 6.
+    Duration, DURATION, [
+        unit("min", &["minutes", "minute"], ONE, ONE),
+        unit("h", &["hours", "hour"], (60, 0), ONE),
+        unit("d", &["days", "day"], (1440, 0), ONE),
+        unit("weeks", &["week"], (10_080, 0), ONE),
     ]
 }

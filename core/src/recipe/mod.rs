@@ -13,6 +13,7 @@ mod locate;
 pub mod mould;
 mod nearest;
 pub(crate) mod read;
+pub(crate) mod read_date;
 mod read_dose;
 mod read_fats;
 mod read_layers;

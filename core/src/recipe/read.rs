@@ -1,5 +1,6 @@
 //! Reading: a document becomes a recipe, or all that is wrong with it at once.
 
+use super::fields::{Kind, Table};
 use super::json::{self, Value};
 use super::read_dose::Vessel;
 use super::read_fats::FatsSay;
@@ -115,8 +116,7 @@ fn too_long(bytes: usize) -> String {
 
 impl Reader {
     fn recipe(&mut self, at: &Node<'_>) -> Option<Recipe> {
-        let top = self.object(at, &tables::RECIPE)?;
-        self.needed(&top, "lamella", |reader, at| reader.text(at, "write \"recipe/1\""));
+        let top = self.top(at, &tables::RECIPE)?;
         let name = self.needed(&top, "name", |reader, at| reader.name(at, 1).map(str::to_owned));
         let note =
             self.maybe(&top, "note", String::new(), |reader, at| reader.name(at, 0).map(str::to_owned));
@@ -160,6 +160,17 @@ impl Reader {
             temperatures: temperatures?,
             cured_water: cured_water?,
         })
+    }
+
+    /// The fields of a whole document; that it says its format has been seen to.
+    pub(crate) fn top<'j>(&mut self, at: &Node<'j>, table: &'static Table) -> Option<Fields<'j>> {
+        let top = self.object(at, table)?;
+        for field in table.fields {
+            if let Kind::Tag(format) = field.kind {
+                self.needed(&top, field.name, |reader, at| reader.text(at, &format!("write {format:?}")));
+            }
+        }
+        Some(top)
     }
 
     /// Reports a format that this version does not read; what else such a document says cannot be judged.

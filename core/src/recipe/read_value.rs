@@ -279,14 +279,16 @@ impl Reader {
 
     /// A count: a JSON integer.
     pub(crate) fn number(&mut self, at: &Node<'_>, limit: &Limit) -> Option<u32> {
+        let dozen = Decimal::from(12_u32);
+        let example = if limit.holds(dozen) { dozen } else { limit.max };
         let Value::Whole(number) = at.json.value else {
-            self.wrong_type(at, "a whole number without quotes", "write for example 12");
+            self.wrong_type(at, "a whole number without quotes", format!("write for example {example}"));
             return None;
         };
         let value = u32::try_from(number).ok().filter(|value| limit.holds(Decimal::from(*value)));
         if value.is_none() {
             let message = format!("{} is {number}, outside {}", at.label(), limit.phrase());
-            self.report(at, "quantity.range", message, "write for example 12");
+            self.report(at, "quantity.range", message, format!("write for example {example}"));
         }
         value
     }

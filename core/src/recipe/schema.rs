@@ -1,4 +1,4 @@
-//! The JSON Schema of a `recipe/1` document (draft 2020-12), printed from the tables that the reader takes it by.
+//! The JSON Schema of a document (draft 2020-12), printed from the tables that the reader takes it by.
 //!
 //! A schema cannot say all that the reader checks: ranges of numbers that stand in texts, sums, names that must exist.
 //! What it says holds: a document that the reader takes satisfies it.
@@ -123,6 +123,11 @@ impl Schema {
                 let each = kinds.iter().map(|kind| object(self.kind(kind))).collect();
                 vec![entry("anyOf", json::list(each))]
             }
+            Kind::Date => day("^\\s*[0-9]{4}-[0-9]{2}-[0-9]{2}\\s*$", "2025-03-04"),
+            Kind::Moment => {
+                let pattern = "^\\s*[0-9]{4}-[0-9]{2}-[0-9]{2}([ T][0-9]{2}:[0-9]{2})?\\s*$";
+                day(pattern, "2025-03-04 10:20")
+            }
             Kind::Profile => {
                 let acid = entry("pattern", text("^C[1-9][0-9]?:[0-6](-OH)?(-gamma)?$"));
                 vec![
@@ -156,6 +161,11 @@ fn written(least: usize) -> Entries {
         entry("maxLength", whole(limits::TEXT)),
         entry("pattern", text("^[^\\u0000-\\u001f\\u007f-\\u009f]*$")),
     ]
+}
+
+/// A day, and perhaps a time.
+fn day(pattern: &str, example: &str) -> Entries {
+    vec![entry("type", text("string")), entry("pattern", text(pattern)), entry("examples", texts([example]))]
 }
 
 /// Exactly one of the groups, whole, and nothing of the others.

@@ -20,7 +20,7 @@ pub use read::{read, read_bytes};
 pub use write::write;
 
 use crate::market::Style;
-use crate::quantity::Share;
+use crate::quantity::{Date, Share};
 use crate::recipe::Process;
 
 /// The JSON Schema of an `assessment/1` document; the same as `core/schema/assessment-1.json`.
@@ -106,8 +106,8 @@ pub struct Assessment {
     pub reference: String,
     /// Who signed it.
     pub assessor: String,
-    /// The day of the report, `2026-03-31`.
-    pub date: String,
+    /// The day of the report.
+    pub date: Date,
     /// Free text.
     pub note: String,
     /// What its shares are shares of.

@@ -2,11 +2,11 @@
 
 use std::collections::BTreeSet;
 
-use crate::market::{Style, names, rules};
+use crate::market::{Style, names};
 use crate::problem::Problem;
 use crate::quantity::Share;
 use crate::recipe::read::{document, utf8};
-use crate::recipe::read_value::{Fields, Node, Reader, echo};
+use crate::recipe::read_value::{Fields, Node, Reader};
 
 use super::tables::{self, BASIS, FORMAT, PROCESS, SHARE, STYLE};
 use super::{Assessment, Basis, Conditions, Covered, Range};
@@ -50,12 +50,11 @@ pub fn read_bytes(bytes: &[u8]) -> Result<Assessment, Vec<Problem>> {
 
 impl Reader {
     fn assessment(&mut self, at: &Node<'_>) -> Option<Assessment> {
-        let top = self.object(at, &tables::ASSESSMENT)?;
-        self.needed(&top, "lamella", |reader, at| reader.text(at, "write \"assessment/1\""));
+        let top = self.top(at, &tables::ASSESSMENT)?;
         let mut text =
             |name: &str| self.needed(&top, name, |reader, at| reader.name(at, 1).map(str::to_owned));
         let (name, reference, assessor) = (text("name"), text("reference"), text("assessor"));
-        let date = self.needed(&top, "date", Self::day);
+        let date = self.needed(&top, "date", Self::date);
         let note =
             self.maybe(&top, "note", String::new(), |reader, at| reader.name(at, 0).map(str::to_owned));
         let basis = self.maybe(&top, "shares", Basis::default(), |reader, at| reader.word(at, &BASIS));
@@ -80,16 +79,6 @@ impl Reader {
             ingredients,
             conditions: conditions?,
         })
-    }
-
-    fn day(&mut self, at: &Node<'_>) -> Option<String> {
-        let text = self.name(at, 1)?;
-        if rules::is_day(text) {
-            return Some(text.to_owned());
-        }
-        let message = format!("{} is no day", echo(text));
-        self.report(at, "assessment.date", message, "write year, month and day: \"2026-03-31\"");
-        None
     }
 
     fn covered(&mut self, at: &Node<'_>, seen: &mut BTreeSet<String>) -> Option<Covered> {

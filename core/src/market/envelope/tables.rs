@@ -70,7 +70,7 @@ pub(crate) static ASSESSMENT: Table = Table::new(
         must("name", Kind::Name, "The product or range of products that it covers."),
         must("reference", Kind::Name, "The report's number."),
         must("assessor", Kind::Name, "Who signed it."),
-        must("date", Kind::Name, "The day of the report, as 2026-03-31."),
+        must("date", Kind::Date, "The day of the report, as 2026-03-31."),
         may("note", Kind::Note, "Free text."),
         may("shares", Kind::Word(BASIS.names), "What the shares are shares of; at filling by default."),
         may("names", Kind::Word(STYLE.names), "In which names; as charged by default."),

@@ -16,7 +16,7 @@ pub fn write(assessment: &Assessment) -> String {
     top.put("name", text(&assessment.name));
     top.put("reference", text(&assessment.reference));
     top.put("assessor", text(&assessment.assessor));
-    top.put("date", text(&assessment.date));
+    top.quantity("date", assessment.date);
     top.unless(assessment.note.is_empty(), "note", || text(&assessment.note));
     top.unless(assessment.basis == Basis::default(), "shares", || text(BASIS.name(assessment.basis)));
     top.unless(assessment.style == Style::default(), "names", || text(STYLE.name(assessment.style)));
