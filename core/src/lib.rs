@@ -44,6 +44,7 @@
 //! | [`recipe`] | what a maker wants, and its JSON form |
 //! | [`chemistry`] | demand, neutralisation, products, indices |
 //! | [`batch`] | the plan: size, balance, weigh, pour |
+//! | `heat` (feature `heat`) | lye, batter and block: how warm, where and when |
 //! | [`sheet`] | a plan as text, Markdown and SVG |
 //!
 //! Each depends only on those above it. [`problem`] says what is wrong with a document, [`limits`] what a number may be.
@@ -57,6 +58,8 @@
 
 pub mod batch;
 pub mod chemistry;
+#[cfg(feature = "heat")]
+pub mod heat;
 pub mod limits;
 pub mod material;
 pub mod problem;
