@@ -21,7 +21,7 @@ const REFERENCE: f64 = 25.0;
 /// let warm = Dissolving { sodium: 100.0, water: 200.0, ..Dissolving::AT_25 };
 /// let cold = Dissolving { water: 0.0, ice: 200.0, ice_at: 0.0, ..warm };
 /// assert!((warm.outcome().unwrap().temperature - 113.5).abs() < 0.3);
-/// assert!((cold.outcome().unwrap().temperature - 26.0).abs() < 1.5);
+/// assert!((cold.outcome().unwrap().temperature - 32.0).abs() < 0.5);
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Dissolving {

@@ -13,7 +13,8 @@ const GRAVITY: f64 = 9.806_65;
 /// Still air at the mean of two temperatures.
 ///
 /// # Source
-/// Conductivity, viscosity and density: US Standard Atmosphere 1976, at 101.325 kPa. Heat capacity 1005 J/(kg K).
+/// Conductivity and viscosity: US Standard Atmosphere 1976. Density at 101.325 kPa with the gas constant 287.052 87
+/// J/(kg K) of ISO 2533. Heat capacity 1005 J/(kg K).
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Air {
     /// Thermal conductivity, W/(m K).
@@ -32,7 +33,7 @@ impl Air {
         let viscosity = 1.458e-6 * kelvin * kelvin.sqrt() / (kelvin + 110.4);
         let conductivity = 2.64638e-3 * kelvin * kelvin.sqrt()
             / (kelvin + 245.4 * libm::pow(10.0, -12.0 / kelvin));
-        let density = 101_325.0 * 0.003_483_676_355_973_79 / kelvin;
+        let density = 101_325.0 / (287.052_87 * kelvin);
         let kinematic = viscosity / density;
         Self {
             conductivity,

@@ -122,7 +122,7 @@ impl Scenario {
             HeatError::check("density", material.density, 1.0, 30_000.0)?;
             HeatError::check("capacity", material.capacity, 1.0, 100_000.0)?;
             HeatError::check("conductivity", material.conductivity, 1e-4, 1e6)?;
-            HeatError::check("heat", material.heat, 0.0, 5e9)?;
+            HeatError::check("heat", material.heat, 0.0, 1e11)?;
             HeatError::check("gels_at", material.gels_at, -100.0, 1000.0)?;
             layer.kinetics.check()?;
             if layer.at < last || layer.at >= self.until || (index == 0 && layer.at > 0.0) {
