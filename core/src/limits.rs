@@ -63,6 +63,8 @@ table! {
     DENSITY = "density", "g/mL", 0 ..= 30;
     /// What an `Energy` can hold.
     ENERGY = "energy", "J", -1_000_000_000 ..= 1_000_000_000;
+    /// What a `Duration` can hold: thirty years and more.
+    DURATION = "time", "s", -1_000_000_000 ..= 1_000_000_000;
     /// What a `SpecificHeat` can hold.
     SPECIFIC_HEAT = "specific heat", "J/(g K)", 0 ..= 1_000;
     /// What a `Conductivity` can hold.
@@ -100,6 +102,16 @@ table! {
     RECIPE_COUNT = "count", "", 1 ..= 10_000;
     /// Water in the cured bar, in per cent.
     RECIPE_CURED_WATER = "water in the cured bar", "%", 0 ..= 30;
+    /// A time in a run of heat, in hours: fourteen days.
+    HEAT_TIME = "time", "h", 0 ..= 336;
+    /// A thickness of a wall or a wrapping.
+    HEAT_THICKNESS = "thickness", "mm", 0 ..= 1_000;
+    /// A temperature of the air around a block.
+    HEAT_AIR = "temperature", "°C", -40 ..= 150;
+    /// What a maker's own figure is of the usual one, in per cent.
+    HEAT_FACTOR = "factor", "%", 1 ..= 1_000;
+    /// Within how much of itself a maker's own figure is known, in per cent.
+    HEAT_WITHIN = "spread", "%", 0 ..= 100;
     /// Smallest difference that a scale shows.
     RECIPE_SCALE_STEP = "scale step", "g", 0 ..= 1_000;
 }

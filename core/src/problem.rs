@@ -72,5 +72,13 @@ pub const CODES: &[(&str, &str)] = &[
     ("plan.number", "a figure of the plan is beyond what can be computed"),
     ("plan.residue", "what stays behind is more than there is"),
     ("plan.size", "no batch of this size comes out of this recipe"),
+    ("heat.parameter", "a figure of heat outside of what can be computed with"),
+    ("heat.layers", "no layer to forecast, or too many"),
+    ("heat.phases", "no surroundings, or too many"),
+    ("heat.order", "times that do not begin at nought and rise, or lie past the end"),
+    ("heat.pours", "more pours than layers"),
+    ("heat.grid", "a grid that cannot be used"),
+    ("heat.steps", "a run that takes more steps than allowed"),
+    ("heat.log", "a thermometer log that cannot be fitted"),
     ("plan.mould", "the layers do not fit into the moulds"),
 ];

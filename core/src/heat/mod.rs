@@ -6,19 +6,25 @@ mod dissolve;
 pub mod film;
 mod grid;
 mod kinetics;
+mod knowledge;
 pub mod lye;
 mod materials;
 mod oned;
+mod read_setting;
 mod scenario;
+mod setting;
 mod solve;
 
 pub use course::{Course, Energy, Frame, Moment, Spot};
 pub use dissolve::{Dissolved, Dissolving, cooled, cooling_time, jug_constant};
 pub use grid::Grid;
 pub use kinetics::{GAS, Kinetics};
+pub use knowledge::{Spread, Truth};
 pub use materials::{Material, SAPONIFYING, Sheet, conductivity, gel_temperature};
 pub use oned::{ROWS, run_column};
+pub use read_setting::read_setting;
 pub use scenario::{AT_TRACE, Charge, Depth, Ends, LONGEST, MOST, Phase, Scenario, Section};
+pub use setting::{BETWEEN, Layup, Pour, Setting, Surroundings, mixed};
 pub use solve::{Steps, run};
 
 use thiserror::Error;

@@ -166,7 +166,7 @@ macro_rules! additive {
     )*};
 }
 
-additive!(Mass, Volume, Length, Share, Energy);
+additive!(Mass, Volume, Length, Share, Energy, Duration);
 
 quantity! {
     /// Mass in grams.
@@ -334,6 +334,26 @@ quantity! {
         unit("Btu", &["BtuIT"], (105_505_585_262, 8), ONE),
         unit("Btuth", &[], (948_915_238_040, 8), (9, 0)),
         unit("Wh", &[], (3600, 0), ONE),
+    ]
+}
+
+quantity! {
+    /// A length of time in seconds.
+    ///
+    /// ```
+    /// use lamella::quantity::Duration;
+    /// let wait: Duration = "1.5 h".parse()?;
+    /// assert_eq!(wait.in_unit("min").unwrap().to_string(), "90");
+    /// # Ok::<(), lamella::quantity::QuantityError>(())
+    /// ```
+    ///
+    /// # Source
+    /// Minute, hour and day: SI Brochure, 9th ed. 2019, table 8.
+    Duration, DURATION, [
+        unit("s", &[], ONE, ONE),
+        unit("min", &[], (60, 0), ONE),
+        unit("h", &["hours", "hour"], (3600, 0), ONE),
+        unit("d", &["days", "day"], (86_400, 0), ONE),
     ]
 }
 

@@ -42,7 +42,7 @@ mod split;
 
 pub use exact::Exact;
 pub use kind::{
-    Conductivity, Density, Energy, IodineValue, Length, Mass, SaponificationValue, Share, SpecificHeat,
+    Conductivity, Density, Duration, Energy, IodineValue, Length, Mass, SaponificationValue, Share, SpecificHeat,
     Temperature, Unit, Volume,
 };
 pub use money::{Currency, Money, Price};

@@ -6,7 +6,7 @@ use super::fields::{Units, Wanted};
 use super::read_value::{Node, Reader, echo, listed};
 use crate::limits;
 use crate::quantity::{
-    Decimal, Density, IodineValue, Length, Mass, QuantityError, SaponificationValue, Share, Temperature,
+    Decimal, Density, Duration, IodineValue, Length, Mass, QuantityError, SaponificationValue, Share, Temperature,
     Volume, bare,
 };
 
@@ -28,7 +28,17 @@ macro_rules! quantities {
     )*};
 }
 
-quantities!(Mass, Volume, Length, Temperature, Share, SaponificationValue, IodineValue, Density);
+quantities!(
+    Mass,
+    Volume,
+    Length,
+    Temperature,
+    Share,
+    SaponificationValue,
+    IodineValue,
+    Density,
+    Duration
+);
 
 impl Reader {
     /// The text of a quantity, short enough to be one.
