@@ -127,6 +127,29 @@ pub(super) struct Link {
     pub(super) loss: f64,
 }
 
+/// Rows that are solved at once, so that one does not wait for itself.
+pub(super) const LANES: usize = 4;
+
+/// The factors of one column in four rows: those of [`Link`], over the pivot.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Four {
+    pub(super) load: [f64; LANES],
+    pub(super) before: [f64; LANES],
+    pub(super) after: [f64; LANES],
+    pub(super) loss: [f64; LANES],
+}
+
+impl Four {
+    fn of(links: [&Link; LANES]) -> Self {
+        Self {
+            load: links.map(|link| link.load * link.inverse),
+            before: links.map(|link| link.before * link.inverse),
+            after: links.map(|link| link.after),
+            loss: links.map(|link| link.loss),
+        }
+    }
+}
+
 /// A line of cells before it is factored: capacity (J/K), conductance to the next, and loss (W/K).
 type Raw = Vec<(f64, f64, f64)>;
 
@@ -198,9 +221,22 @@ impl Balance {
         Self { across: across.collect(), up: up.collect() }
     }
 
-    /// Factors across, by layer.
-    pub(super) fn factor_across(&self, step: f64) -> Vec<Vec<Link>> {
-        self.across.iter().map(|raw| factor(raw, step)).collect()
+    /// Factors across, for rows taken by fours; what is missing in the last four repeats its last row.
+    pub(super) fn factor_across(&self, mesh: &Mesh, poured: usize, step: f64, out: &mut Vec<Four>) {
+        let layers: Vec<Vec<Link>> = self.across.iter().map(|raw| factor(raw, step)).collect();
+        out.clear();
+        let rows = mesh.rows.get(..poured).unwrap_or(&[]);
+        for rows in rows.chunks(LANES) {
+            let mut lines: [&[Link]; LANES] = [&[]; LANES];
+            let mut row = rows.iter();
+            let mut last: &[Link] = &[];
+            for line in &mut lines {
+                last = row.next().and_then(|(layer, _)| layers.get(*layer)).map_or(last, Vec::as_slice);
+                *line = last;
+            }
+            let [a, b, c, d] = lines;
+            out.extend(a.iter().zip(b).zip(c).zip(d).map(|(((a, b), c), d)| Four::of([a, b, c, d])));
+        }
     }
 
     /// Factors upwards.

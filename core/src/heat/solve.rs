@@ -8,11 +8,14 @@
 
 use super::HeatError;
 use super::course::{Course, Energy, Frame, Moment};
-use super::grid::{Balance, Grid, Link, Mesh};
+use super::grid::{Balance, Four, Grid, LANES, Link, Mesh};
 use super::scenario::{Phase, Scenario};
 
 /// 1 - 1/sqrt(2): the stage of the implicit step that makes it damp.
 const STAGE: f64 = 1.0 - std::f64::consts::FRAC_1_SQRT_2;
+
+/// How far the second stage carries on what the first did.
+const CARRY: f64 = (1.0 - STAGE) / STAGE;
 
 /// How long the steps are.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -138,13 +141,16 @@ struct Run<'s> {
     balance: Balance,
     /// The step that the factors are for, and they.
     factored: f64,
-    across: Vec<Vec<Link>>,
+    across: Vec<Four>,
     up: Vec<Link>,
     /// Temperature over that of the air, K.
     excess: Vec<f64>,
     conversion: Vec<f64>,
     peak: Vec<f64>,
     buffer: Vec<f64>,
+    /// Four rows side by side, and the same after the first stage.
+    lanes: Vec<[f64; LANES]>,
+    first: Vec<[f64; LANES]>,
     volumes: Vec<f64>,
     energy: Energy,
     moments: Vec<Moment>,
@@ -167,6 +173,8 @@ impl<'s> Run<'s> {
             conversion: Vec::new(),
             peak: Vec::new(),
             buffer: Vec::new(),
+            lanes: vec![[0.0; LANES]; mesh.columns],
+            first: vec![[0.0; LANES]; mesh.columns],
             volumes: mesh.volumes().collect(),
             energy: Energy::default(),
             moments: Vec::new(),
@@ -225,7 +233,7 @@ impl<'s> Run<'s> {
     fn step(&mut self, step: f64) -> f64 {
         let half = step / 2.0;
         if (self.factored - half).abs() > 0.0 {
-            self.across = self.balance.factor_across(half * STAGE);
+            self.balance.factor_across(self.mesh, self.poured, half * STAGE, &mut self.across);
             self.up = self.balance.factor_up(half * STAGE);
             self.factored = half;
         }
@@ -256,24 +264,26 @@ impl<'s> Run<'s> {
 
     fn conduct_across(&mut self, step: f64) {
         let columns = self.mesh.columns;
-        self.buffer.copy_from_slice(&self.excess);
+        let ends = self.scenario.section.ends.is_some();
         let mut lost = 0.0;
-        let cells = self.buffer.chunks_exact_mut(columns).zip(self.excess.chunks_exact_mut(columns));
-        for ((layer, height), (buffer, excess)) in self.mesh.rows.iter().zip(cells) {
-            let Some(links) = self.across.get(*layer) else { continue };
-            solve_across(buffer, links);
-            second_stage(excess, buffer);
-            solve_across(excess, links);
-            let mut sum = 0.0;
-            if self.scenario.section.ends.is_some() {
-                for (link, (first, second)) in links.iter().zip(buffer.iter().zip(excess.iter())) {
-                    sum += link.loss * ((1.0 - STAGE) * first + STAGE * second);
-                }
-            } else if let (Some(link), Some(first), Some(second)) = (links.last(), buffer.last(), excess.last())
-            {
-                sum = link.loss * ((1.0 - STAGE) * first + STAGE * second);
+        let heights = self.mesh.rows.get(..self.poured).unwrap_or(&[]).chunks(LANES);
+        let fours = self.across.chunks_exact(columns);
+        for ((rows, links), heights) in self.excess.chunks_mut(columns * LANES).zip(fours).zip(heights) {
+            gather(rows, columns, &mut self.lanes);
+            self.first.copy_from_slice(&self.lanes);
+            solve_across(&mut self.first, links);
+            for (start, first) in self.lanes.iter_mut().zip(&self.first) {
+                *start = blend(*start, [1.0 - CARRY; LANES], *first, [CARRY; LANES]);
             }
-            lost += sum * height;
+            solve_across(&mut self.lanes, links);
+            let mut sum = [0.0; LANES];
+            let skip = if ends { 0 } else { columns.saturating_sub(1) };
+            for (link, (first, second)) in links.iter().zip(self.first.iter().zip(&self.lanes)).skip(skip) {
+                let mean = blend(*first, [1.0 - STAGE; LANES], *second, [STAGE; LANES]);
+                sum = blend(sum, [1.0; LANES], mean, link.loss);
+            }
+            lost += sum.iter().zip(heights).map(|(sum, (_, height))| sum * height).sum::<f64>();
+            scatter(&self.lanes, columns, rows);
         }
         self.energy.lost += lost * step;
     }
@@ -352,7 +362,6 @@ fn weigh(weights: &[f64], values: &[f64]) -> f64 {
 
 /// The right-hand side of the second stage: what the first stage did, carried on.
 fn second_stage(start: &mut [f64], first: &[f64]) {
-    const CARRY: f64 = (1.0 - STAGE) / STAGE;
     for (start, first) in start.iter_mut().zip(first) {
         *start += CARRY * (first - *start);
     }
@@ -386,16 +395,55 @@ fn solve_up(values: &mut [f64], columns: usize, links: &[Link]) {
     }
 }
 
-/// Solves one row.
-fn solve_across(row: &mut [f64], links: &[Link]) {
-    let mut before = 0.0;
-    for (value, link) in row.iter_mut().zip(links) {
-        before = (*value * link.load + link.before * before) * link.inverse;
-        *value = before;
+/// a x + b y, in four rows.
+#[inline(always)]
+fn blend(x: [f64; LANES], a: [f64; LANES], y: [f64; LANES], b: [f64; LANES]) -> [f64; LANES] {
+    let ([x0, x1, x2, x3], [a0, a1, a2, a3]) = (x, a);
+    let ([y0, y1, y2, y3], [b0, b1, b2, b3]) = (y, b);
+    [x0 * a0 + y0 * b0, x1 * a1 + y1 * b1, x2 * a2 + y2 * b2, x3 * a3 + y3 * b3]
+}
+
+/// Up to four rows side by side; those that are missing repeat the last.
+fn gather(rows: &[f64], columns: usize, lanes: &mut [[f64; LANES]]) {
+    let mut each = rows.chunks_exact(columns);
+    let mut last: &[f64] = &[];
+    let [a, b, c, d] = [(); LANES].map(|()| {
+        last = each.next().unwrap_or(last);
+        last
+    });
+    for (lane, (((a, b), c), d)) in lanes.iter_mut().zip(a.iter().zip(b).zip(c).zip(d)) {
+        *lane = [*a, *b, *c, *d];
     }
-    let mut after = 0.0;
-    for (value, link) in row.iter_mut().zip(links).rev() {
-        after = *value + link.after * after;
-        *value = after;
+}
+
+/// The rows back in their places.
+fn scatter(lanes: &[[f64; LANES]], columns: usize, rows: &mut [f64]) {
+    let mut each = rows.chunks_exact_mut(columns);
+    let [a, b, c, d] = [(); LANES].map(|()| each.next());
+    if let (Some(a), Some(b), Some(c), Some(d)) = (a, b, c, d) {
+        let rows = a.iter_mut().zip(b).zip(c).zip(d);
+        for ([w, x, y, z], (((a, b), c), d)) in lanes.iter().zip(rows) {
+            (*a, *b, *c, *d) = (*w, *x, *y, *z);
+        }
+        return;
+    }
+    for (index, row) in rows.chunks_exact_mut(columns).enumerate() {
+        for (value, lane) in row.iter_mut().zip(lanes) {
+            *value = lane.get(index).copied().unwrap_or(*value);
+        }
+    }
+}
+
+/// Solves four rows.
+fn solve_across(cells: &mut [[f64; LANES]], links: &[Four]) {
+    let mut before = [0.0; LANES];
+    for (cell, link) in cells.iter_mut().zip(links) {
+        before = blend(*cell, link.load, before, link.before);
+        *cell = before;
+    }
+    let mut after = [0.0; LANES];
+    for (cell, link) in cells.iter_mut().zip(links).rev() {
+        after = blend(*cell, [1.0; LANES], after, link.after);
+        *cell = after;
     }
 }
