@@ -54,6 +54,8 @@ pub struct Moment {
     pub air: f64,
     /// Highest temperature, °C, and where.
     pub hottest: (f64, Spot),
+    /// By how much the temperature passes that at which its layer gels, K, where it does so most; negative where none does.
+    pub over_gel: f64,
     /// Temperature in the middle of what is poured, °C.
     pub centre: f64,
     /// Temperature of the outermost cell on top, °C.
@@ -73,7 +75,7 @@ impl Moment {
         mesh: &Mesh,
         time: f64,
         air: f64,
-        layers: usize,
+        gels_at: &[f64],
         excess: &[f64],
         conversion: &[f64],
         peak: &mut [f64],
@@ -81,7 +83,8 @@ impl Moment {
         let columns = mesh.columns;
         let mut hottest = (f64::NEG_INFINITY, 0_usize, 0.0);
         let (mut heat, mut all, mut reacted, mut least) = (0.0, 0.0, 0.0, f64::INFINITY);
-        let mut of_layer = vec![(0.0, 0.0); layers];
+        let mut of_layer = vec![(0.0, 0.0); gels_at.len()];
+        let mut over_gel = f64::NEG_INFINITY;
         let middle = excess.len() / columns / 2;
         let (mut centre, mut edge, mut from) = (air, air, 0.0);
         let cells = excess.chunks_exact(columns).zip(conversion.chunks_exact(columns));
@@ -89,9 +92,11 @@ impl Moment {
             mesh.rows.iter().zip(cells).zip(peak.chunks_exact_mut(columns)).enumerate()
         {
             let (mut row_heat, mut row_all, mut row_reacted) = (0.0, 0.0, 0.0);
+            let mut warmest = f64::NEG_INFINITY;
             let cells = excess.iter().zip(conversion).zip(peak).zip(&mesh.faces);
             for (column, (((excess, conversion), peak), [_, _, volume])) in cells.enumerate() {
                 *peak = peak.max(excess + air);
+                warmest = warmest.max(*excess);
                 if *excess > hottest.0 {
                     hottest = (*excess, column, from + row.1 / 2.0);
                 }
@@ -100,6 +105,7 @@ impl Moment {
                 row_all += volume;
                 row_reacted += conversion * volume;
             }
+            over_gel = over_gel.max(warmest + air - gels_at.get(row.0).copied().unwrap_or(f64::INFINITY));
             heat += row_heat * row.1;
             all += row_all * row.1;
             reacted += row_reacted * row.1;
@@ -117,6 +123,7 @@ impl Moment {
             time,
             air,
             hottest: (hottest.0 + air, Spot { across: (count(hottest.1) + 0.5) * mesh.dx, up: hottest.2 }),
+            over_gel,
             centre,
             edge,
             mean: air + heat / all,

@@ -31,7 +31,9 @@ pub struct Dissolving {
     pub potassium: f64,
     /// Water that the alkali itself holds, bound as monohydrate: flakes of potassium hydroxide have a tenth of it.
     pub bound_water: f64,
-    /// Temperature of the alkali.
+    /// Water that the alkali comes dissolved in: a ready-made lye gives only its heat of dilution.
+    pub stock_water: f64,
+    /// Temperature of the alkali, and of the ready-made lye.
     pub alkali_at: f64,
     /// Liquid water.
     pub water: f64,
@@ -68,6 +70,7 @@ impl Dissolving {
         sodium: 0.0,
         potassium: 0.0,
         bound_water: 0.0,
+        stock_water: 0.0,
         alkali_at: REFERENCE,
         water: 0.0,
         water_at: REFERENCE,
@@ -86,6 +89,7 @@ impl Dissolving {
             ("sodium", self.sodium),
             ("potassium", self.potassium),
             ("bound_water", self.bound_water),
+            ("stock_water", self.stock_water),
             ("water", self.water),
             ("ice", self.ice),
             ("solids", self.solids),
@@ -96,7 +100,7 @@ impl Dissolving {
         HeatError::check("alkali_at", self.alkali_at, -30.0, 100.0)?;
         HeatError::check("water_at", self.water_at, 0.0, 100.0)?;
         HeatError::check("ice_at", self.ice_at, -40.0, 0.0)?;
-        let water = self.water + self.ice + self.bound_water;
+        let water = self.water + self.ice + self.bound_water + self.stock_water;
         HeatError::check("water", water, 1e-6, 1e7)?;
 
         let alkali = self.sodium + self.potassium;
@@ -107,7 +111,8 @@ impl Dissolving {
                 * (self.alkali_at - REFERENCE)
             + (self.water + self.bound_water)
                 * lye::water_capacity(REFERENCE)
-                * (self.water_at - REFERENCE);
+                * (self.water_at - REFERENCE)
+            + self.stock_water * lye::water_capacity(REFERENCE) * (self.alkali_at - REFERENCE);
         // The water of ice counts from 0 °C, where it has melted.
         let frozen = self.ice * (ICE_CAPACITY * self.ice_at - lye::water_capacity(12.5) * REFERENCE);
         let melting = self.ice * ICE_MELTING;
@@ -131,9 +136,12 @@ impl Dissolving {
         if moles <= 0.0 {
             return 0.0;
         }
-        let each = water / MOLAR[2] / moles;
-        let full = sodium * heat_of_dissolving(Alkali::SodiumHydroxide, each)
-            + potassium * heat_of_dissolving(Alkali::PotassiumHydroxide, each);
+        let dissolved_in = |water: f64| {
+            let each = water / MOLAR[2] / moles;
+            sodium * heat_of_dissolving(Alkali::SodiumHydroxide, each)
+                + potassium * heat_of_dissolving(Alkali::PotassiumHydroxide, each)
+        };
+        let full = dissolved_in(water) - if self.stock_water > 0.0 { dissolved_in(self.stock_water) } else { 0.0 };
         let bound = (self.bound_water / MOLAR[2]).min(moles);
         let gone = bound * (sodium * SODIUM_MONOHYDRATE + potassium * POTASSIUM_MONOHYDRATE) / moles;
         (full - gone) * 1000.0

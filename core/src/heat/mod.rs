@@ -1,28 +1,38 @@
 #![doc = include_str!("heat.md")]
 
 pub mod batter;
+mod calibrate;
 mod course;
 mod dissolve;
 pub mod film;
+mod forecast;
 mod grid;
 mod kinetics;
 mod knowledge;
 pub mod lye;
 mod materials;
 mod oned;
+mod picture;
 mod read_setting;
+mod readings;
 mod scenario;
 mod setting;
 mod solve;
 
+pub use calibrate::{Estimate, Fit, Free, Log, READINGS, fit};
 pub use course::{Course, Energy, Frame, Moment, Spot};
 pub use dissolve::{Dissolved, Dissolving, cooled, cooling_time, jug_constant};
+pub use forecast::{CAUTION_CODES, HeatForecast, LyeForecast, forecast};
 pub use grid::Grid;
 pub use kinetics::{GAS, Kinetics};
 pub use knowledge::{Spread, Truth};
 pub use materials::{Material, SAPONIFYING, Sheet, conductivity, gel_temperature};
 pub use oned::{ROWS, run_column};
+pub use picture::{Degrees, colour, draw};
 pub use read_setting::read_setting;
+pub use readings::{
+    CARRIES, CUT_CONVERSION, CUT_TEMPERATURE, Forecast, Interval, LayerForecast, When, forecast_scenario,
+};
 pub use scenario::{AT_TRACE, Charge, Depth, Ends, LONGEST, MOST, Phase, Scenario, Section};
 pub use setting::{BETWEEN, Layup, Pour, Setting, Surroundings, mixed};
 pub use solve::{Steps, run};

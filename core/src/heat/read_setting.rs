@@ -85,7 +85,7 @@ static HEAT: Table = Table::new(
         may("base", LAYUP, "What lies under the soap; the table is reckoned with."),
         may("surroundings", Kind::List(&Kind::Object(&SURROUNDINGS), 1), "What surrounds the block, by time."),
         may("pours", Kind::List(&Kind::Object(&POUR), 0), "Pours in the order of the layers."),
-        may("until", Kind::Quantity(&[TIME]), "How long to look ahead; 24 h by default."),
+        may("until", Kind::Quantity(&[TIME]), "How long to look ahead; 48 h by default."),
         may("own", Kind::Object(&OWN), "A maker's own figures, from a fit to a thermometer log."),
     ],
     &[],
@@ -103,9 +103,9 @@ static HEAT: Table = Table::new(
 ///     {"from": "3 h", "air": "21 °C"}
 ///   ],
 ///   "pours": [{"at": "0 min", "temperature": "36 °C"}, {"at": "20 min"}],
-///   "until": "2 d"
+///   "until": "30 h"
 /// }"#).unwrap();
-/// assert_eq!(setting.until, 172_800.0);
+/// assert_eq!(setting.until, 108_000.0);
 ///
 /// let problems = lamella::heat::read_setting(r#"{"lamella": "heat/1", "until": "2"}"#).unwrap_err();
 /// assert_eq!((problems[0].code, problems[0].pointer.as_str()), ("quantity.unit.missing", "/until"));

@@ -75,7 +75,7 @@ const OVER: f64 = 12.0;
 /// A block this many times as long as it is wide or high has a middle that its ends do not reach in a day.
 const LONG: f64 = 2.5;
 
-/// A box of 12 mm wood with a liner of 1 mm silicone, its lid on, in a room of 21 °C, for a day. Source: common practice.
+/// A box of 12 mm wood with a liner of 1 mm silicone, its lid on, in a room of 21 °C, for two days. Source: common practice.
 impl Default for Setting {
     fn default() -> Self {
         Self {
@@ -89,7 +89,7 @@ impl Default for Setting {
                 around: Vec::new(),
             }],
             pours: Vec::new(),
-            until: 86_400.0,
+            until: 172_800.0,
             kinetics: Kinetics::default(),
             heat: SAPONIFYING,
             insulation: 1.0,
