@@ -2,6 +2,12 @@
 //!
 //! Source of each: in its record (Carslaw and Jaeger 1959, Incropera and Heisler, Ozisik; lumped self-heating by two
 //! integrators of `scipy` that agree to 1e-12).
+#![expect(
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "a test stops where something is not as it should be"
+)]
 #![expect(clippy::float_arithmetic, reason = "compares approximate solutions within tolerances")]
 
 use lamella::heat::{
@@ -10,7 +16,8 @@ use lamella::heat::{
 use serde_json::Value;
 
 fn records(prefix: &str) -> Vec<Value> {
-    let file: Value = serde_json::from_str(include_str!("vectors/published/f_heat_conduction.json")).expect("JSON");
+    let file: Value =
+        serde_json::from_str(include_str!("vectors/published/f_heat_conduction.json")).expect("JSON");
     let all = file["records"].as_array().expect("a list");
     let chosen: Vec<Value> = all.iter().filter(|record| id(record).starts_with(prefix)).cloned().collect();
     assert!(!chosen.is_empty(), "no record {prefix}");
@@ -40,7 +47,15 @@ fn place(key: &str) -> Option<f64> {
 #[test]
 fn every_record_has_a_test() {
     let known = [
-        "f.slab.", "f.asym.", "f.bar.", "f.source.", "f.poured.", "f.composite.", "f.cylinder.", "f.semi.", "f.contact.",
+        "f.slab.",
+        "f.asym.",
+        "f.bar.",
+        "f.source.",
+        "f.poured.",
+        "f.composite.",
+        "f.cylinder.",
+        "f.semi.",
+        "f.contact.",
         "f.lumped.", // in heat_lye.rs
         "f.selfheat.",
     ];
@@ -121,9 +136,7 @@ fn worst(
         for (key, figure) in places.as_object().expect("an object") {
             let got = match (key.as_str(), place(key)) {
                 ("mean", _) => course.mean(frame, None),
-                (_, Some(place)) => {
-                    course.temperature_at(frame, Spot { across: 0.0, up: place * length })
-                }
+                (_, Some(place)) => course.temperature_at(frame, Spot { across: 0.0, up: place * length }),
                 _ => continue,
             };
             let off = (of(got) - number(figure)).abs();
@@ -145,7 +158,8 @@ fn slabs() {
         let until = times.last().copied().expect("times") + 1.0;
         let scenario = upright(vec![inert(half, 0.0, AIR + SPAN)], NEVER, wall, until);
         let course = run(&scenario, Grid::column(ROWS), &Steps::finer(4.0), &times).expect("a run");
-        let off = worst(id(&record), &course, &record["expected"]["theta"], half, |fo| seconds(fo, half), theta);
+        let off =
+            worst(id(&record), &course, &record["expected"]["theta"], half, |fo| seconds(fo, half), theta);
         assert!(off < 1e-3, "{}: {off}", id(&record));
         assert!(course.energy.imbalance() < 1e-12, "{}: {}", id(&record), course.energy.imbalance());
     }
@@ -185,7 +199,8 @@ fn slabs_that_heat_themselves() {
         times.extend(peak.map(|fo| seconds(fo, LENGTH)));
         let until = times.iter().copied().fold(0.0, f64::max) + 1.0;
         let course =
-            run(&upright(vec![layer], base, top, until), Grid::column(ROWS), &Steps::finer(8.0), &times).expect("a run");
+            run(&upright(vec![layer], base, top, until), Grid::column(ROWS), &Steps::finer(8.0), &times)
+                .expect("a run");
         let off = worst(id(&record), &course, table, LENGTH, |fo| seconds(fo, LENGTH), theta);
         assert!(off < 1e-3, "{}: {off}", id(&record));
         if let Some(fo) = peak {
@@ -274,7 +289,8 @@ fn cylinders() {
         let radius = LENGTH / 2.0;
         let biot = number(&record["inputs"]["Bi"]);
         let section = Section { depth: Depth::Round, width: LENGTH, ends: None };
-        let times: Vec<f64> = numbers(&record["inputs"]["Fo"]).iter().map(|fo| seconds(*fo, radius)).collect();
+        let times: Vec<f64> =
+            numbers(&record["inputs"]["Fo"]).iter().map(|fo| seconds(*fo, radius)).collect();
         let until = times.last().copied().expect("times") + 1.0;
         let scenario = Scenario {
             section,
@@ -282,7 +298,8 @@ fn cylinders() {
             phases: vec![phase(NEVER, resistance(biot, radius), NEVER)],
             until,
         };
-        let course = run(&scenario, Grid { columns: 2 * ROWS, rows: 1 }, &Steps::finer(4.0), &times).expect("a run");
+        let course =
+            run(&scenario, Grid { columns: 2 * ROWS, rows: 1 }, &Steps::finer(4.0), &times).expect("a run");
         for (fo, places) in record["expected"]["theta"].as_object().expect("an object") {
             let frame = at(&course, seconds(fo.parse().expect("a number"), radius));
             for (key, figure) in places.as_object().expect("an object") {
@@ -302,11 +319,16 @@ fn cylinders() {
 fn bar(record: &Value, grid: Grid, steps: &Steps) -> (f64, Course) {
     let of = |key: &str| number(&record["inputs"][key]);
     let over = |h: f64| if h > 0.0 { 1.0 / h } else { NEVER };
-    let layer = Charge {
-        material: material(of("k"), of("rho") * of("cp"), 0.0),
-        ..inert(of("H"), 0.0, of("T0"))
+    let layer =
+        Charge { material: material(of("k"), of("rho") * of("cp"), 0.0), ..inert(of("H"), 0.0, of("T0")) };
+    let phase = Phase {
+        from: 0.0,
+        air: of("Ta"),
+        base: over(of("hb")),
+        side: over(of("hs")),
+        top: over(of("ht")),
+        end: NEVER,
     };
-    let phase = Phase { from: 0.0, air: of("Ta"), base: over(of("hb")), side: over(of("hs")), top: over(of("ht")), end: NEVER };
     let times: Vec<f64> = numbers(&record["inputs"]["hours"]).iter().map(|hours| hours * 3600.0).collect();
     let scenario = Scenario {
         section: Section { depth: Depth::Straight, width: of("W"), ends: None },
@@ -356,7 +378,11 @@ fn second_order_in_space() {
         });
         let orders = [errors[0] / errors[1], errors[1] / errors[2]].map(f64::log2);
         println!("{}: errors {errors:?}, orders {orders:?}", id(&record));
-        assert!(orders.iter().all(|order| (1.8..2.4).contains(order)), "{}: {errors:?} {orders:?}", id(&record));
+        assert!(
+            orders.iter().all(|order| (1.8..2.4).contains(order)),
+            "{}: {errors:?} {orders:?}",
+            id(&record)
+        );
     }
 }
 
@@ -372,7 +398,8 @@ fn ends_of_a_block() {
         for phase in &mut scenario.phases {
             phase.end = 1.0 / of("he");
         }
-        let times: Vec<f64> = numbers(&record["inputs"]["hours"]).iter().map(|hours| hours * 3600.0).collect();
+        let times: Vec<f64> =
+            numbers(&record["inputs"]["hours"]).iter().map(|hours| hours * 3600.0).collect();
         let course = run(&scenario, Grid::default(), &Steps::default(), &times).expect("a run");
         for (hours, places) in record["expected"]["T"].as_object().expect("an object") {
             let frame = at(&course, 3600.0 * hours.parse::<f64>().expect("hours"));
@@ -401,7 +428,8 @@ fn early_times_and_contact() {
         let of = |key: &str| number(&record["inputs"][key]);
         let layer = |k, c, t| Charge { material: material(of(k), of(c), 0.0), ..inert(0.05, 0.0, of(t)) };
         let layers = vec![layer("k1", "rho_cp1", "T1"), layer("k2", "rho_cp2", "T2")];
-        let course = run(&upright(layers, NEVER, NEVER, 121.0), Grid::column(400), &Steps::finer(4.0), &[120.0]);
+        let course =
+            run(&upright(layers, NEVER, NEVER, 121.0), Grid::column(400), &Steps::finer(4.0), &[120.0]);
         let course = course.expect("a run");
         let got = course.temperature_at(at(&course, 120.0), Spot { across: 0.0, up: 0.05 });
         let off = (got - number(&record["expected"]["T_contact"])).abs() / (of("T2") - of("T1")).abs();

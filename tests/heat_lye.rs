@@ -1,10 +1,17 @@
 //! Lye and films against published values: every record of `d_lye_density_cp.json`, `e_dissolution_heat.json` and
 //! `n_film_coefficients.json`, each with its source beside it.
+#![expect(
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    clippy::arithmetic_side_effects,
+    reason = "a test stops where something is not as it should be"
+)]
 #![expect(clippy::float_arithmetic, reason = "compares physical properties within tolerances")]
 
 use lamella::heat::film::{Air, conductance, radiation};
 use lamella::heat::lye::{
-    POTASSIUM, Laliberte, heat_of_dissolving, sodium_capacity, sodium_density, water_capacity, water_density,
+    Laliberte, POTASSIUM, heat_of_dissolving, sodium_capacity, sodium_density, water_capacity, water_density,
 };
 use lamella::heat::{Dissolving, cooled, cooling_time, jug_constant};
 use lamella::material::Alkali;
@@ -33,7 +40,8 @@ fn near(id: &str, what: &str, got: f64, expected: f64, relative: f64) {
 
 /// Laliberte's equations with the coefficients of a year, from the record that holds them.
 fn laliberte(file: &[Value], solute: &str, year: &str) -> Laliberte {
-    let expected = &file.iter().find(|record| id(record) == "d.coefficients").expect("coefficients")["expected"];
+    let expected =
+        &file.iter().find(|record| id(record) == "d.coefficients").expect("coefficients")["expected"];
     let list = |key: &str| -> Vec<f64> {
         expected[key][solute].as_array().expect("a list").iter().map(number).collect()
     };
@@ -51,7 +59,9 @@ fn density_and_heat_capacity_of_lye() {
     let mut checked = 0;
     for record in &file {
         let (id, inputs, expected) = (id(record), &record["inputs"], &record["expected"]);
-        if let Some(solute) = id.strip_prefix("d.water.").map(|_| "water").or_else(|| inputs["solute"].as_str()) {
+        if let Some(solute) =
+            id.strip_prefix("d.water.").map(|_| "water").or_else(|| inputs["solute"].as_str())
+        {
             if expected.get("reference_kg_m3").is_some() {
                 checked += against_tables(id, &file, solute, inputs, expected);
             } else if expected.get("reference_J_kgK").is_some() {
@@ -113,9 +123,7 @@ fn against_tables(id: &str, file: &[Value], solute: &str, inputs: &Value, expect
     let mut checked = 0;
     for (key, figure) in expected.as_object().expect("an object") {
         let density = match key.as_str() {
-            "Laliberte2009_minus_ref_percent" => {
-                laliberte(file, solute, "density_c0_c4_2009").density(w, t)
-            }
+            "Laliberte2009_minus_ref_percent" => laliberte(file, solute, "density_c0_c4_2009").density(w, t),
             "Laliberte_Cooper2004_minus_ref_percent" => {
                 laliberte(file, solute, "density_c0_c4_2004_from_memory").density(w, t)
             }
@@ -143,9 +151,7 @@ fn capacity_against_perry(id: &str, file: &[Value], solute: &str, inputs: &Value
     let mut checked = 0;
     for (key, figure) in expected.as_object().expect("an object") {
         let capacity = match key.as_str() {
-            "Laliberte2009_minus_ref_percent" => {
-                laliberte(file, solute, "density_c0_c4_2009").capacity(w, t)
-            }
+            "Laliberte2009_minus_ref_percent" => laliberte(file, solute, "density_c0_c4_2009").capacity(w, t),
             "Olsson1997_minus_ref_percent" => sodium_capacity(w, t),
             _ => continue,
         };
@@ -175,13 +181,21 @@ fn heat_of_dissolving_and_what_it_warms() {
             // The record's modern sources lie within 0.5 kJ/mol of each other, and 1.6 above the table of 1952.
             let far = |alkali| -heat_of_dissolving(alkali, 1e12);
             assert!((far(Alkali::SodiumHydroxide) - -44.505).abs() < 1e-6, "{id}");
-            assert!((far(Alkali::PotassiumHydroxide) - number(&expected["KOH"]["Parker_1965"])).abs() < 0.5, "{id}");
-            assert!((far(Alkali::SodiumHydroxide) - number(&expected["NaOH"]["Parker_1965"])).abs() < 0.5, "{id}");
+            assert!(
+                (far(Alkali::PotassiumHydroxide) - number(&expected["KOH"]["Parker_1965"])).abs() < 0.5,
+                "{id}"
+            );
+            assert!(
+                (far(Alkali::SodiumHydroxide) - number(&expected["NaOH"]["Parker_1965"])).abs() < 0.5,
+                "{id}"
+            );
             kinds[0] += 1;
         } else if id == "e.table" {
             // Routes B and C are anchored where the tables of 1982 are; A is the table of 1952, 1.6 kJ/mol smaller, which
             // the tables of 1982 replace. A's course is the same: it is checked after that shift.
-            for (route, shift, tolerance) in [("route_A", 1.62, 0.45), ("route_B", 0.0, 0.45), ("route_C", 0.0, 0.3)] {
+            for (route, shift, tolerance) in
+                [("route_A", 1.62, 0.45), ("route_B", 0.0, 0.45), ("route_C", 0.0, 0.3)]
+            {
                 for (moles, heat) in expected[route].as_object().expect("an object") {
                     let own = -heat_of_dissolving(Alkali::SodiumHydroxide, moles.parse().expect("moles"));
                     assert!((own + shift - number(heat)).abs() <= tolerance, "{id} {route} {moles}: {own}");
@@ -215,7 +229,9 @@ fn heat_of_dissolving_and_what_it_warms() {
             let heat = -own * 1000.0 * (1000.0 * to / SODIUM);
             let end = 25.0 + heat / (1000.0 * lamella::heat::lye::capacity(to, 0.0, 40.0));
             assert!((end - number(&expected["T_final_C_cp_Olsson"])).abs() <= 4.0, "{id}: {end}");
-            for (route, key) in [(1.0, "check_dilution_A_from_r3_kJ_mol"), (1.0, "check_dilution_C_from_r3_kJ_mol")] {
+            for (route, key) in
+                [(1.0, "check_dilution_A_from_r3_kJ_mol"), (1.0, "check_dilution_C_from_r3_kJ_mol")]
+            {
                 let own = heat_of_dissolving(Alkali::SodiumHydroxide, 3.0) - of(to);
                 assert!((own * route - number(&expected[key])).abs() <= 0.7, "{id} {key}: {own}");
             }
@@ -245,7 +261,15 @@ fn heat_of_dissolving_and_what_it_warms() {
 /// Computed from the NBS tables and the equations for lye apart, with everything at 25 °C (20 °C columns elsewhere).
 #[test]
 fn lye_that_loses_nothing() {
-    let sodium = [(20.0, 84.2), (25.0, 97.3), (28.0, 104.1), (30.0, 108.0), (33.33, 113.5), (35.0, 115.7), (40.0, 119.7)];
+    let sodium = [
+        (20.0, 84.2),
+        (25.0, 97.3),
+        (28.0, 104.1),
+        (30.0, 108.0),
+        (33.33, 113.5),
+        (35.0, 115.7),
+        (40.0, 119.7),
+    ];
     for (percent, expected) in sodium {
         let lye = Dissolving { sodium: percent, water: 100.0 - percent, ..Dissolving::AT_25 };
         let got = lye.outcome().expect("a lye");
@@ -324,7 +348,8 @@ fn films_and_walls() {
         let of = |key: &str| number(&inputs[key]);
         if id.starts_with("n.u") {
             let layers = inputs["layers_thickness_m_k"].as_array().expect("layers");
-            let resistances: Vec<f64> = layers.iter().map(|layer| number(&layer[0]) / number(&layer[1])).collect();
+            let resistances: Vec<f64> =
+                layers.iter().map(|layer| number(&layer[0]) / number(&layer[1])).collect();
             near(id, "U", conductance(of("h"), &resistances), number(&expected["U"]["decimal"]), 1e-15);
             continue;
         }

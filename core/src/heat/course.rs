@@ -30,7 +30,8 @@ impl Energy {
     /// What is neither held nor lost of what was poured and released, as a share of the largest of these.
     #[must_use]
     pub fn imbalance(&self) -> f64 {
-        let largest = [self.poured, self.released, self.lost, self.held].iter().fold(0.0_f64, |a, b| a.max(b.abs()));
+        let largest =
+            [self.poured, self.released, self.lost, self.held].iter().fold(0.0_f64, |a, b| a.max(b.abs()));
         let off = self.poured + self.released - self.lost - self.held;
         if largest > 0.0 { off.abs() / largest } else { 0.0 }
     }
@@ -85,7 +86,7 @@ impl Moment {
         let (mut heat, mut all, mut reacted, mut least) = (0.0, 0.0, 0.0, f64::INFINITY);
         let mut of_layer = vec![(0.0, 0.0); gels_at.len()];
         let mut over_gel = f64::NEG_INFINITY;
-        let middle = excess.len() / columns / 2;
+        let middle = excess.chunks_exact(columns).len().div_ceil(2).saturating_sub(1);
         let (mut centre, mut edge, mut from) = (air, air, 0.0);
         let cells = excess.chunks_exact(columns).zip(conversion.chunks_exact(columns));
         for (index, ((row, (excess, conversion)), peak)) in

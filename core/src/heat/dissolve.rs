@@ -109,9 +109,7 @@ impl Dissolving {
         let stored = self.sodium * SOLID_CAPACITY[0] * (self.alkali_at - REFERENCE)
             + (self.potassium * SOLID_CAPACITY[1] + self.solids * super::batter::SOLIDS)
                 * (self.alkali_at - REFERENCE)
-            + (self.water + self.bound_water)
-                * lye::water_capacity(REFERENCE)
-                * (self.water_at - REFERENCE)
+            + (self.water + self.bound_water) * lye::water_capacity(REFERENCE) * (self.water_at - REFERENCE)
             + self.stock_water * lye::water_capacity(REFERENCE) * (self.alkali_at - REFERENCE);
         // The water of ice counts from 0 °C, where it has melted.
         let frozen = self.ice * (ICE_CAPACITY * self.ice_at - lye::water_capacity(12.5) * REFERENCE);
@@ -124,7 +122,8 @@ impl Dissolving {
             // Brine would go on melting it below 0 °C; 0 °C is where a thermometer stands while ice floats about.
             (0.0, ((zero + melting - sum) / ICE_MELTING).clamp(0.0, self.ice))
         };
-        let capacity = (alkali + water) * self.specific(share, temperature) + self.solids * super::batter::SOLIDS;
+        let capacity =
+            (alkali + water) * self.specific(share, temperature) + self.solids * super::batter::SOLIDS;
         Ok(Dissolved { temperature, heat, ice_left, boils_at: lye::boiling_point(share), share, capacity })
     }
 
@@ -141,7 +140,8 @@ impl Dissolving {
             sodium * heat_of_dissolving(Alkali::SodiumHydroxide, each)
                 + potassium * heat_of_dissolving(Alkali::PotassiumHydroxide, each)
         };
-        let full = dissolved_in(water) - if self.stock_water > 0.0 { dissolved_in(self.stock_water) } else { 0.0 };
+        let full =
+            dissolved_in(water) - if self.stock_water > 0.0 { dissolved_in(self.stock_water) } else { 0.0 };
         let bound = (self.bound_water / MOLAR[2]).min(moles);
         let gone = bound * (sodium * SODIUM_MONOHYDRATE + potassium * POTASSIUM_MONOHYDRATE) / moles;
         (full - gone) * 1000.0

@@ -31,8 +31,8 @@ impl Air {
     pub fn between(surface: f64, room: f64) -> Self {
         let kelvin = (surface + room) / 2.0 + KELVIN;
         let viscosity = 1.458e-6 * kelvin * kelvin.sqrt() / (kelvin + 110.4);
-        let conductivity = 2.64638e-3 * kelvin * kelvin.sqrt()
-            / (kelvin + 245.4 * libm::pow(10.0, -12.0 / kelvin));
+        let conductivity =
+            2.64638e-3 * kelvin * kelvin.sqrt() / (kelvin + 245.4 * libm::pow(10.0, -12.0 / kelvin));
         let density = 101_325.0 / (287.052_87 * kelvin);
         let kinematic = viscosity / density;
         Self {
@@ -67,11 +67,8 @@ impl Air {
     #[must_use]
     pub fn top(&self, length: f64) -> f64 {
         let rayleigh = self.grashof(length) * self.prandtl;
-        let nusselt = if rayleigh > 1e7 {
-            0.15 * libm::cbrt(rayleigh)
-        } else {
-            0.54 * libm::pow(rayleigh, 0.25)
-        };
+        let nusselt =
+            if rayleigh > 1e7 { 0.15 * libm::cbrt(rayleigh) } else { 0.54 * libm::pow(rayleigh, 0.25) };
         nusselt * self.conductivity / length
     }
 

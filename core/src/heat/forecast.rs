@@ -205,46 +205,82 @@ impl Look<'_> {
     }
 }
 
-fn of_block(block: &Forecast, plan: &Plan, setting: &Setting, scenario: &Scenario, cautions: &mut Vec<Caution>) {
+fn of_block(
+    block: &Forecast,
+    plan: &Plan,
+    setting: &Setting,
+    scenario: &Scenario,
+    cautions: &mut Vec<Caution>,
+) {
     let mut look = Look { cautions };
     let place = block.peak_layer.as_str();
     let high = degrees(block.peak.high);
     let shares = plan.jugs.iter().map(|jug| jug.sugars_of_fat.exact().approximate());
     let sweet = shares.fold(0.0_f64, f64::max) > SWEET;
     let limit = if sweet { TOO_HOT_SWEET } else { TOO_HOT };
-    let cooler = "pour cooler, insulate less, use a flatter mould or less sugar; have a fridge or a fan at hand";
+    let cooler =
+        "pour cooler, insulate less, use a flatter mould or less sugar; have a fridge or a fan at hand";
     if high >= 100.0 {
         look.out(
-            "heat.boils", place, "may come to the boil and rise out of its mould", shown(block.peak),
-            "100 °C".to_owned(), BasisKind::Derived, "boiling point of water", cooler,
+            "heat.boils",
+            place,
+            "may come to the boil and rise out of its mould",
+            shown(block.peak),
+            "100 °C".to_owned(),
+            BasisKind::Derived,
+            "boiling point of water",
+            cooler,
         );
     } else if high >= limit {
         look.out(
-            "heat.overheat", place, "may get so hot that it swells, cracks or parts", shown(block.peak),
-            format!("{} °C", fixed(celsius(limit).value(), 0)), BasisKind::Memory, "from memory", cooler,
+            "heat.overheat",
+            place,
+            "may get so hot that it swells, cracks or parts",
+            shown(block.peak),
+            format!("{} °C", fixed(celsius(limit).value(), 0)),
+            BasisKind::Memory,
+            "from memory",
+            cooler,
         );
     }
     if degrees(block.apart.high) >= TOO_FAR_APART && high >= 70.0 {
         look.out(
-            "heat.crack", place, "may get so much hotter than the edge that the block cracks along the top",
-            shown(block.apart), format!("{} K", fixed(celsius(TOO_FAR_APART).value(), 0)), BasisKind::Memory,
-            "from memory", "insulate all around, or keep all of it cool",
+            "heat.crack",
+            place,
+            "may get so much hotter than the edge that the block cracks along the top",
+            shown(block.apart),
+            format!("{} K", fixed(celsius(TOO_FAR_APART).value(), 0)),
+            BasisKind::Memory,
+            "from memory",
+            "insulate all around, or keep all of it cool",
         );
     }
-    let alcohol = plan.jugs.iter().find(|jug| {
-        (jug.tally.alcohol / jug.tally.fat()).approximate() > ALCOHOL && high >= ALCOHOL_BOILS
-    });
+    let alcohol = plan
+        .jugs
+        .iter()
+        .find(|jug| (jug.tally.alcohol / jug.tally.fat()).approximate() > ALCOHOL && high >= ALCOHOL_BOILS);
     if let Some(jug) = alcohol {
         look.out(
-            "heat.alcohol", &jug.name, "holds alcohol, which may boil in the block", shown(block.peak),
-            "78.3 °C".to_owned(), BasisKind::Handbook, "CRC Handbook", "boil the alcohol off first, or keep the block cool",
+            "heat.alcohol",
+            &jug.name,
+            "holds alcohol, which may boil in the block",
+            shown(block.peak),
+            "78.3 °C".to_owned(),
+            BasisKind::Handbook,
+            "CRC Handbook",
+            "boil the alcohol off first, or keep the block cool",
         );
     }
     if block.ring.exact().approximate() >= 0.2 {
         look.out(
-            "heat.ring", place, "may gel while its rim does not, which shows as a ring in the cut",
-            format!("in {} of the forecasts", block.ring), "20 %".to_owned(), BasisKind::CommonPractice,
-            "common practice", "insulate so that all of it gels, or cool so that none does; the bar is fine either way",
+            "heat.ring",
+            place,
+            "may gel while its rim does not, which shows as a ring in the cut",
+            format!("in {} of the forecasts", block.ring),
+            "20 %".to_owned(),
+            BasisKind::CommonPractice,
+            "common practice",
+            "insulate so that all of it gels, or cool so that none does; the bar is fine either way",
         );
     }
     if !setting.pours.is_empty() {
@@ -253,9 +289,13 @@ fn of_block(block: &Forecast, plan: &Plan, setting: &Setting, scenario: &Scenari
             let waits = duration(next - layer.at);
             if When::At(waits) < forecast.carries.low {
                 look.out(
-                    "heat.carry", &layer.name, "is not likely to carry the next layer when that is poured",
+                    "heat.carry",
+                    &layer.name,
+                    "is not likely to carry the next layer when that is poured",
                     format!("{} min", fixed(waits.in_unit("min").unwrap_or_default(), 0)),
-                    in_minutes(forecast.carries.low), BasisKind::Memory, "judgement on conversion",
+                    in_minutes(forecast.carries.low),
+                    BasisKind::Memory,
+                    "judgement on conversion",
                     "wait, pour over a spoon, or mix it to a thicker trace",
                 );
             }
@@ -263,9 +303,14 @@ fn of_block(block: &Forecast, plan: &Plan, setting: &Setting, scenario: &Scenari
     }
     if block.cut.likely == When::Later {
         look.out(
-            "heat.cut", place, "may not be fit to cut within the forecast", in_minutes(block.cut.low),
-            format!("{} h", fixed(duration(scenario.until).in_unit("h").unwrap_or_default(), 0)), BasisKind::Memory,
-            "judgement on conversion and temperature", "look further ahead, or keep it warm",
+            "heat.cut",
+            place,
+            "may not be fit to cut within the forecast",
+            in_minutes(block.cut.low),
+            format!("{} h", fixed(duration(scenario.until).in_unit("h").unwrap_or_default(), 0)),
+            BasisKind::Memory,
+            "judgement on conversion and temperature",
+            "look further ahead, or keep it warm",
         );
     }
 }
@@ -285,11 +330,14 @@ fn of_batter(plan: &Plan, scenario: &Scenario, set_at: Option<f64>, cautions: &m
             continue;
         }
         look.out(
-            "heat.false-trace", &layer.name,
+            "heat.false-trace",
+            &layer.name,
             "is poured below where its fats begin to set: what looks like trace may be fat going solid",
             format!("{} °C", fixed(celsius(layer.temperature).value(), 0)),
-            format!("{} °C, give or take 5", fixed(celsius(set_at).value(), 0)), BasisKind::Memory,
-            "a line through titres from memory", "warm fats and lye by a few degrees",
+            format!("{} °C, give or take 5", fixed(celsius(set_at).value(), 0)),
+            BasisKind::Memory,
+            "a line through titres from memory",
+            "warm fats and lye by a few degrees",
         );
     }
 }

@@ -208,8 +208,10 @@ impl Balance {
         let last = poured.saturating_sub(1);
         let rows: Vec<&(usize, f64)> = mesh.rows.iter().take(poured).collect();
         let up = rows.iter().enumerate().map(|(index, row)| {
-            let capacity =
-                scenario.layers.get(row.0).map_or(0.0, |layer| layer.material.density * layer.material.capacity);
+            let capacity = scenario
+                .layers
+                .get(row.0)
+                .map_or(0.0, |layer| layer.material.density * layer.material.capacity);
             let next = match rows.get(index.saturating_add(1)) {
                 Some(above) => 1.0 / (half(row) + half(above)),
                 None => 0.0,

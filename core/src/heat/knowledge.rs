@@ -109,10 +109,7 @@ const DESIGN: [[bool; 7]; 8] = {
         {
             design[run] = row;
         }
-        #[expect(clippy::arithmetic_side_effects, reason = "a constant, checked as it is compiled")]
-        {
-            run += 1;
-        }
+        run += 1;
     }
     design
 };

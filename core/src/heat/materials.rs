@@ -29,15 +29,8 @@ pub enum Sheet {
 
 impl Sheet {
     /// Every one.
-    pub const ALL: [Self; 7] = [
-        Self::Wood,
-        Self::Silicone,
-        Self::Plastic,
-        Self::Cardboard,
-        Self::Foam,
-        Self::Blanket,
-        Self::Steel,
-    ];
+    pub const ALL: [Self; 7] =
+        [Self::Wood, Self::Silicone, Self::Plastic, Self::Cardboard, Self::Foam, Self::Blanket, Self::Steel];
 
     /// Thermal conductivity, W/(m K).
     ///

@@ -94,7 +94,8 @@ fn text(out: &mut String, x: f64, y: f64, size: u32, anchor: &str, words: &str) 
     );
 }
 
-/// Draws the kept frames of a course that lie within it (at most twelve) and the temperatures over its time.
+/// Draws the kept frames of a course (at most twelve) and the temperatures over its time. A line in a frame runs around
+/// what is above its gel temperature at that moment.
 ///
 /// ```
 /// use lamella::heat::{self, Degrees, Grid, Scenario, Setting, Steps};
@@ -109,8 +110,12 @@ fn text(out: &mut String, x: f64, y: f64, size: u32, anchor: &str, words: &str) 
 #[must_use]
 pub fn draw(course: &Course, title: &str, degrees: Degrees) -> String {
     let scale = Scale::of(course, degrees);
-    let frames: Vec<&Frame> =
-        course.frames.iter().filter(|frame| frame.time > 0.0 && !frame.temperature.is_empty()).take(12).collect();
+    let frames: Vec<&Frame> = course
+        .frames
+        .iter()
+        .filter(|frame| frame.time > 0.0 && !frame.temperature.is_empty())
+        .take(12)
+        .collect();
     let width = (WIDE - 2.0 * MARGIN - LEGEND - GAP * count(ACROSS)) / count(ACROSS);
     let section = course.scenario();
     let millimetre = (width / section.section.width).min(170.0 / section.height());
@@ -173,7 +178,10 @@ impl Scale {
             (low, high) = (0.0, 100.0);
         }
         let span = (high - low).max(1.0);
-        let tick = [1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0].into_iter().find(|tick| span / tick <= 7.0).unwrap_or(200.0);
+        let tick = [1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0]
+            .into_iter()
+            .find(|tick| span / tick <= 7.0)
+            .unwrap_or(200.0);
         let low = (low / tick).floor() * tick;
         let high = ((high / tick).ceil() * tick).max(low + tick);
         Self { low, high, tick, degrees }
@@ -243,7 +251,8 @@ impl Panel {
                 }
                 start = start.saturating_add(run.len());
             }
-            let gels_at = course.scenario().layers.get(*layer).map_or(f64::INFINITY, |layer| layer.material.gels_at);
+            let gels_at =
+                course.scenario().layers.get(*layer).map_or(f64::INFINITY, |layer| layer.material.gels_at);
             let over: Vec<bool> = whole.iter().map(|cell| *cell >= gels_at).collect();
             let mut left = false;
             for (index, (here, under)) in over.iter().zip(&below).enumerate() {
@@ -281,6 +290,9 @@ impl Panel {
     }
 }
 
+/// A line of the chart: its name, its dashes, what it shows.
+type Line = (&'static str, &'static str, fn(&Moment) -> f64);
+
 /// Temperatures over time.
 fn chart(out: &mut String, course: &Course, scale: &Scale, top: f64) {
     let (left, right) = (MARGIN + 44.0, WIDE - MARGIN - LEGEND);
@@ -296,13 +308,16 @@ fn chart(out: &mut String, course: &Course, scale: &Scale, top: f64) {
         text(out, left - 6.0, at + 4.0, 12, "end", &format!("{tick:.0} {}", scale.degrees.symbol()));
     }
     let hours = until / 3600.0;
-    let tick = [0.25, 0.5, 1.0, 2.0, 4.0, 6.0, 12.0, 24.0].into_iter().find(|tick| hours / tick <= 9.0).unwrap_or(48.0);
+    let tick = [0.25, 0.5, 1.0, 2.0, 4.0, 6.0, 12.0, 24.0]
+        .into_iter()
+        .find(|tick| hours / tick <= 9.0)
+        .unwrap_or(48.0);
     for index in (0..=12_u32).map(f64::from).filter(|index| index * tick <= hours + 1e-9) {
         let at = x(index * tick * 3600.0);
         let _ = writeln!(out, r#"<path d="M{at:.1} {:.1}v5" stroke="currentColor"/>"#, top + CHART);
         text(out, at, top + CHART + 19.0, 12, "middle", &format!("{} h", index * tick));
     }
-    let lines: [(&str, &str, fn(&Moment) -> f64); 4] = [
+    let lines: [Line; 4] = [
         ("hottest", "", |moment| moment.hottest.0),
         ("mean", "7 3", |moment| moment.mean),
         ("edge", "2 3", |moment| moment.edge),

@@ -25,8 +25,7 @@ const BATTER: Wanted =
     Wanted { limit: limits::RECIPE_TEMPERATURE, units: Units::Of(Temperature::UNITS), example: "36 °C" };
 const FACTOR: Wanted =
     Wanted { limit: limits::HEAT_FACTOR, units: Units::Of(Share::UNITS), example: "120 %" };
-const WITHIN: Wanted =
-    Wanted { limit: limits::HEAT_WITHIN, units: Units::Of(Share::UNITS), example: "15 %" };
+const WITHIN: Wanted = Wanted { limit: limits::HEAT_WITHIN, units: Units::Of(Share::UNITS), example: "15 %" };
 
 static SHEET: Table = Table::new(
     "sheet",
@@ -80,10 +79,18 @@ static HEAT: Table = Table::new(
     "a setting",
     &[
         must("lamella", Kind::Tag, "The format: heat/1."),
-        may("mould", Kind::Count(limits::RECIPE_COUNT), "Which mould of the recipe, from 1; the first by default."),
+        may(
+            "mould",
+            Kind::Count(limits::RECIPE_COUNT),
+            "Which mould of the recipe, from 1; the first by default.",
+        ),
         may("walls", LAYUP, "The side walls, from the soap outwards."),
         may("base", LAYUP, "What lies under the soap; the table is reckoned with."),
-        may("surroundings", Kind::List(&Kind::Object(&SURROUNDINGS), 1), "What surrounds the block, by time."),
+        may(
+            "surroundings",
+            Kind::List(&Kind::Object(&SURROUNDINGS), 1),
+            "What surrounds the block, by time.",
+        ),
         may("pours", Kind::List(&Kind::Object(&POUR), 0), "Pours in the order of the layers."),
         may("until", Kind::Quantity(&[TIME]), "How long to look ahead; 48 h by default."),
         may("own", Kind::Object(&OWN), "A maker's own figures, from a fit to a thermometer log."),
@@ -126,8 +133,20 @@ fn setting(reader: &mut Reader, top: &Fields<'_>) -> Option<Setting> {
     let pours = reader.items(top, "pours", 0, pour);
     let until = reader.maybe(top, "until", usual.until, seconds);
     let own = reader.maybe(top, "own", Own::default(), own);
-    rising(reader, top, "surroundings", surroundings.as_deref().map(|list| list.iter().map(|item| item.from).collect()), true);
-    rising(reader, top, "pours", pours.as_deref().map(|list| list.iter().map(|item| item.at).collect()), false);
+    rising(
+        reader,
+        top,
+        "surroundings",
+        surroundings.as_deref().map(|list| list.iter().map(|item| item.from).collect()),
+        true,
+    );
+    rising(
+        reader,
+        top,
+        "pours",
+        pours.as_deref().map(|list| list.iter().map(|item| item.at).collect()),
+        false,
+    );
     let (surroundings, own) = (surroundings?, own?);
     let given = top.has("surroundings");
     let mut kinetics = usual.kinetics;

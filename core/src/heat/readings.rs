@@ -3,12 +3,12 @@
 
 use serde::Serialize;
 
+use super::HeatError;
 use super::course::{Course, Spot};
 use super::grid::Grid;
 use super::knowledge::Spread;
 use super::scenario::Scenario;
 use super::solve::{Steps, run};
-use super::HeatError;
 use crate::quantity::{Duration, Exact, Length, Share, Temperature};
 
 /// A figure as far as it is known.
@@ -169,7 +169,8 @@ pub fn forecast_scenario(scenario: &Scenario, spread: &Spread, grid: Grid) -> Re
     }
     let all = |of: fn(&Outcome) -> f64| -> Vec<f64> { outcomes.iter().map(of).collect() };
     let whens = |of: fn(&Outcome) -> Option<f64>| -> Vec<Option<f64>> { outcomes.iter().map(of).collect() };
-    let rings = outcomes.iter().filter(|outcome| outcome.gelled > SHOWS && outcome.gelled < 1.0 - SHOWS).count();
+    let rings =
+        outcomes.iter().filter(|outcome| outcome.gelled > SHOWS && outcome.gelled < 1.0 - SHOWS).count();
     let likely = outcomes.first().ok_or(HeatError::Steps)?;
     let (mut top, mut peak_layer) = (0.0, String::new());
     for layer in &scenario.layers {

@@ -1,6 +1,4 @@
 //! What is simulated: a section, its layers, and what surrounds it. Plain SI figures, checked before use.
-#![expect(clippy::float_arithmetic, reason = "lengths and times of an approximate model")]
-
 use super::HeatError;
 use super::kinetics::Kinetics;
 use super::materials::Material;

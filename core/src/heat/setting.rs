@@ -68,6 +68,8 @@ pub struct Setting {
 pub const BETWEEN: f64 = 900.0;
 /// Temperature at which cooked soap is filled, °C, unless stated. Source: common practice, 70 to 80.
 const COOKED: f64 = 75.0;
+/// How much more than the moulds hold may stand heaped on them before it counts as not fitting. Source: judgement.
+const HEAP: f64 = 1.1;
 /// Resistance of the table and what is below it, m² K/W. Source: from memory: 20 mm of wood, and the air on both sides.
 const TABLE: f64 = 0.25;
 /// By how much a surface stands over the air, for its film, K: wrapped or not, films change by a few per cent.
@@ -130,22 +132,38 @@ impl Scenario {
     pub fn of(recipe: &Recipe, plan: &Plan, setting: &Setting) -> Result<Self, Vec<Problem>> {
         let Some(mould) = recipe.moulds.get(setting.mould) else {
             let advice = "add \"moulds\" to the recipe: without one nobody knows how large the block is";
-            return Err(problem("mould.missing", "/moulds", "there is no mould to forecast a block in", advice));
+            return Err(problem(
+                "mould.missing",
+                "/moulds",
+                "there is no mould to forecast a block in",
+                advice,
+            ));
         };
         if setting.pours.len() > plan.layers.len() {
-            let message =
-                format!("{} pours are given for {} layers", setting.pours.len(), plan.layers.len());
+            let message = format!("{} pours are given for {} layers", setting.pours.len(), plan.layers.len());
             return Err(problem("heat.pours", "/pours", message, "give one for each layer, or fewer"));
         }
         let mut layers = Vec::with_capacity(plan.layers.len());
         let mut time = 0.0;
         let mut top = 0.0_f64;
+        let brim = metres(mould.shape().depth());
+        let heap = is_heap(recipe, plan);
         for (index, layer) in plan.layers.iter().enumerate() {
             let height = layer.heights.iter().find(|height| height.mould == setting.mould);
-            let Some((height, jug)) = height.zip(plan.jugs.get(layer.jug)) else {
+            let thickness = match height {
+                Some(height) => metres(height.thickness()),
+                None if heap => (brim - top).max(0.0),
+                None => f64::INFINITY,
+            };
+            let Some(jug) = plan.jugs.get(layer.jug).filter(|_| thickness.is_finite()) else {
                 let message = format!("the layer {:?} does not fit into the mould", layer.name);
                 let pointer = format!("/layers/{index}");
-                return Err(problem("plan.mould", &pointer, message, "make the batch smaller or the mould deeper"));
+                return Err(problem(
+                    "plan.mould",
+                    &pointer,
+                    message,
+                    "make the batch smaller or the mould deeper",
+                ));
             };
             let pour = setting.pours.get(index);
             time = match pour {
@@ -153,18 +171,19 @@ impl Scenario {
                 None if index == 0 => 0.0,
                 None => time + BETWEEN,
             };
-            top = top.max(metres(height.to));
+            top += thickness;
             // A layer thinner than a hair does nothing for heat.
-            if metres(height.thickness()) < 1e-5 {
+            if thickness < 1e-5 {
                 continue;
             }
             let cooked = recipe.process == Process::Hot;
             let temperature = pour.and_then(|pour| pour.temperature);
             layers.push(Charge {
                 name: layer.name.clone(),
-                thickness: metres(height.thickness()),
+                thickness,
                 at: time,
-                temperature: temperature.unwrap_or_else(|| if cooked { COOKED } else { mixed(recipe, plan, jug) }),
+                temperature: temperature
+                    .unwrap_or_else(|| if cooked { COOKED } else { mixed(recipe, plan, jug) }),
                 conversion: if cooked { 1.0 } else { AT_TRACE },
                 material: Material::of(&jug.tally, setting.heat),
                 kinetics: setting.kinetics,
@@ -174,12 +193,19 @@ impl Scenario {
             // Layers too thin to count may have been the first.
             first.at = if setting.pours.is_empty() { 0.0 } else { first.at };
         }
-        let (section, length) = section(mould.shape(), top);
+        let (section, length) = section(mould.shape(), top.min(brim));
         let phases = setting.surroundings.iter().map(|around| phase(setting, around, &section, length, top));
         let scenario = Self { section, layers, phases: phases.collect(), until: setting.until };
         scenario.check().and_then(|()| setting.spread.check()).map_err(|error| vec![error.into()])?;
         Ok(scenario)
     }
+}
+
+/// Whether what passes the brim is no more than a heap: what is weighed is often a little more than what fits.
+fn is_heap(recipe: &Recipe, plan: &Plan) -> bool {
+    let full = recipe.moulds.iter().map(|mould| mould.volume_to(mould.shape().depth()).exact());
+    let poured = plan.layers.iter().map(|layer| layer.volume.exact());
+    poured.sum::<Exact>().approximate() <= HEAP * full.sum::<Exact>().approximate()
 }
 
 /// The temperature of a jug's batter, °C: its lye at the recipe's temperature of lye, all else at that of the fats.

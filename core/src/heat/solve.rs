@@ -114,8 +114,7 @@ pub fn run(scenario: &Scenario, grid: Grid, steps: &Steps, frames: &[f64]) -> Re
             let grown = run.step(take);
             time = if last { stop } else { time + take };
             run.note(time);
-            let by_reaction =
-                if grown > 0.0 { take * steps.conversion / grown } else { f64::INFINITY };
+            let by_reaction = if grown > 0.0 { take * steps.conversion / grown } else { f64::INFINITY };
             let base = if take < step / 2.0 { step } else { take };
             step = (base * (1.0 + steps.growth)).min(steps.longest).min(by_reaction);
         }
@@ -270,7 +269,9 @@ impl<'s> Run<'s> {
         let mut lost = 0.0;
         let heights = self.mesh.rows.get(..self.poured).unwrap_or(&[]).chunks(LANES);
         let fours = self.across.chunks_exact(columns);
-        for ((rows, links), heights) in self.excess.chunks_mut(columns * LANES).zip(fours).zip(heights) {
+        for ((rows, links), heights) in
+            self.excess.chunks_mut(columns.saturating_mul(LANES)).zip(fours).zip(heights)
+        {
             gather(rows, columns, &mut self.lanes);
             self.first.copy_from_slice(&self.lanes);
             solve_across(&mut self.first, links);
@@ -350,7 +351,15 @@ impl<'s> Run<'s> {
             }
         }
         let energy = self.energy.times(self.mesh.whole);
-        Course::new(self.scenario.clone(), self.mesh.clone(), energy, self.moments, self.frames, self.peak, steps)
+        Course::new(
+            self.scenario.clone(),
+            self.mesh.clone(),
+            energy,
+            self.moments,
+            self.frames,
+            self.peak,
+            steps,
+        )
     }
 }
 

@@ -42,8 +42,8 @@ mod split;
 
 pub use exact::Exact;
 pub use kind::{
-    Conductivity, Density, Duration, Energy, IodineValue, Length, Mass, SaponificationValue, Share, SpecificHeat,
-    Temperature, Unit, Volume,
+    Conductivity, Density, Duration, Energy, IodineValue, Length, Mass, SaponificationValue, Share,
+    SpecificHeat, Temperature, Unit, Volume,
 };
 pub use money::{Currency, Money, Price};
 pub(crate) use parse::bare;
