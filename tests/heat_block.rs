@@ -1,8 +1,6 @@
 //! Laws of the block: energy, bounds, insulation, layers; the forecast of recipes; fits; hostile input.
 #![expect(
     clippy::expect_used,
-    clippy::panic,
-    clippy::indexing_slicing,
     clippy::arithmetic_side_effects,
     reason = "a test stops where something is not as it should be"
 )]

@@ -46,6 +46,7 @@
 //! | [`batch`] | the plan: size, balance, weigh, pour |
 //! | `heat` (feature `heat`) | lye, batter and block: how warm, where and when |
 //! | [`sheet`] | a plan as text, Markdown and SVG |
+//! | [`laws`] | what every plan keeps, for tests of one's own |
 //!
 //! Each depends only on those above it. [`problem`] says what is wrong with a document, [`limits`] what a number may be.
 //!
@@ -58,8 +59,10 @@
 
 pub mod batch;
 pub mod chemistry;
+pub mod document;
 #[cfg(feature = "heat")]
 pub mod heat;
+pub mod laws;
 pub mod limits;
 pub mod material;
 pub mod problem;
@@ -68,7 +71,11 @@ pub mod recipe;
 pub mod sheet;
 
 pub use batch::Plan;
+pub use document::{Failure, plan_json};
 pub use problem::Problem;
+
+/// The version of this library, `major.minor.patch`.
+pub const VERSION: &str = env!("CARGO_PKG_VERSION");
 
 /// A recipe to look at and to try things on: seven layers, three of them from one jug.
 pub const EXAMPLE: &str = include_str!("../data/example-recipe.json");
