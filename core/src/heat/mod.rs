@@ -9,6 +9,7 @@ mod forecast;
 mod grid;
 mod kinetics;
 mod knowledge;
+mod lines;
 pub mod lye;
 mod materials;
 mod oned;
