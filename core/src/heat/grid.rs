@@ -10,7 +10,8 @@ use super::scenario::{Depth, Phase, Scenario};
 /// whole width. Rows are given to the layers by thickness, at least two each.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Grid {
-    /// Cells across the whole width, an even number; nought for [the fast path](super::oned) with none.
+    /// Cells across the whole width, an even number; nought for the fast path, which is
+    /// [one column](super::run_column).
     pub columns: usize,
     /// Cells from bottom to top, about.
     pub rows: usize,
