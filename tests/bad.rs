@@ -84,7 +84,9 @@ fn every_code_of_the_reader_is_reached() {
     }
     // Those of heat/1 documents: heat_block.rs.
     let of_the_plan = |code: &&str| {
-        code.starts_with("plan.") || code.starts_with("heat.") || matches!(*code, "scale.missing" | "water.additives")
+        code.starts_with("plan.")
+            || code.starts_with("heat.")
+            || matches!(*code, "scale.missing" | "water.additives")
     };
     let wanted: BTreeSet<&str> =
         CODES.iter().map(|(code, _)| *code).filter(|code| !of_the_plan(code)).collect();

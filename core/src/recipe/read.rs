@@ -46,7 +46,10 @@ pub fn read(text: &str) -> Result<Recipe, Vec<Problem>> {
 }
 
 /// Reads a document of another format, `NAME/1`, whose fields `table` lists and which has the name of the table.
-#[cfg_attr(not(feature = "heat"), expect(dead_code, reason = "only readers of plans have documents of their own"))]
+#[cfg_attr(
+    not(feature = "heat"),
+    expect(dead_code, reason = "only readers of plans have documents of their own")
+)]
 pub(crate) fn document<T>(
     text: &str,
     table: &Table,
