@@ -36,7 +36,8 @@ static SHEET: Table = Table::new(
     ],
     &[],
 );
-const LAYUP: Kind = Kind::List(&Kind::Object(&SHEET), 0);
+static ITEM: Kind = Kind::Object(&SHEET);
+const LAYUP: Kind = Kind::List(&ITEM, 0);
 
 static SURROUNDINGS: Table = Table::new(
     "surroundings",

@@ -343,7 +343,7 @@ quantity! {
     /// ```
     /// use lamella::quantity::Duration;
     /// let wait: Duration = "1.5 h".parse()?;
-    /// assert_eq!(wait.in_unit("min").unwrap().to_string(), "90");
+    /// assert_eq!(wait.in_unit("min"), Some(90.into()));
     /// # Ok::<(), lamella::quantity::QuantityError>(())
     /// ```
     ///
