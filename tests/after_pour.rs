@@ -166,7 +166,7 @@ fn intervals_hold_what_they_promise() {
         let gram = |mass: Mass| mass.exact().approximate();
         ends += u32::from(holds(gram(end.low), 110.0, gram(end.high)));
         let ready = bar.ready.unwrap();
-        let day = |age: Duration| age.exact().approximate() / 1440.0;
+        let day = |age: Duration| age.exact().approximate() / 86_400.0;
         days += u32::from(holds(day(ready.low), dry, day(ready.high)));
     }
     for count in [ends, days] {

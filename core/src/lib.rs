@@ -48,6 +48,7 @@
 //! | [`cost`] | what a batch, a layer and a bar cost |
 //! | [`record`] | lots, weighings, release, trials: the batch record |
 //! | [`after`] | what is seen after the cut, and what may have caused it |
+//! | `heat` (feature `heat`) | lye, batter and block: how warm, where and when |
 //! | [`sheet`] | a plan as text, Markdown and SVG |
 //! | [`market`] | from bar to sale: ingredient list, scent limits, assessment, dossier, net weight |
 //! | [`laws`] | what every plan keeps, for tests of one's own |
@@ -67,6 +68,8 @@ pub mod chemistry;
 pub mod cost;
 pub mod cure;
 pub mod document;
+#[cfg(feature = "heat")]
+pub mod heat;
 pub mod laws;
 pub mod limits;
 pub mod market;

@@ -68,7 +68,7 @@ table! {
     /// What a `Conductivity` can hold.
     CONDUCTIVITY = "thermal conductivity", "W/(m K)", 0 ..= 10_000;
     /// What a `Duration` can hold: 100 years of 365 days.
-    DURATION = "span of time", "min", -52_560_000 ..= 52_560_000;
+    DURATION = "span of time", "s", -3_153_600_000 ..= 3_153_600_000;
     /// What a `Price` can hold, per gram.
     PRICE = "price", "per g", 0 ..= 1_000_000_000;
     /// Amount of a `Money`.
@@ -128,6 +128,16 @@ table! {
     TRIAL_WATER = "temperature of the water", "°C", 0 ..= 60;
     /// pH of a solution.
     TRIAL_PH = "pH", "", 0 ..= 14;
+    /// A time in a run of heat, in hours: fourteen days.
+    HEAT_TIME = "time", "h", 0 ..= 336;
+    /// A thickness of a wall or a wrapping.
+    HEAT_THICKNESS = "thickness", "mm", 0 ..= 1_000;
+    /// A temperature of the air around a block.
+    HEAT_AIR = "temperature", "°C", -40 ..= 150;
+    /// What a maker's own figure is of the usual one, in per cent.
+    HEAT_FACTOR = "factor", "%", 1 ..= 1_000;
+    /// Within how much of itself a maker's own figure is known, in per cent.
+    HEAT_WITHIN = "spread", "%", 0 ..= 100;
     /// Smallest difference that a scale shows.
     RECIPE_SCALE_STEP = "scale step", "g", 0 ..= 1_000;
 }

@@ -90,5 +90,13 @@ pub const CODES: &[(&str, &str)] = &[
     ("assessment.sum", "ranges that no composition can lie in"),
     ("label.inci", "a material has no label name"),
     ("label.layer", "a label is asked for a layer that is not there"),
+    ("heat.parameter", "a figure of heat outside of what can be computed with"),
+    ("heat.layers", "no layer to forecast, or too many"),
+    ("heat.phases", "no surroundings, or too many"),
+    ("heat.order", "times that do not begin at nought and rise, or lie past the end"),
+    ("heat.pours", "more pours than layers"),
+    ("heat.grid", "a grid that cannot be used"),
+    ("heat.steps", "a run that takes more steps than allowed"),
+    ("heat.log", "a thermometer log that cannot be fitted"),
     ("plan.mould", "the layers do not fit into the moulds"),
 ];

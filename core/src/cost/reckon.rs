@@ -200,7 +200,7 @@ fn sums(prices: &Prices, bars: Option<u32>, coins: &Coins, materials: i64) -> Op
     };
     let mut worked = materials;
     if let Some(labour) = prices.labour {
-        let hours = labour.time.exact() / Exact::from(60);
+        let hours = labour.time.exact() / Exact::from(3600);
         worked = worked.checked_add(add("labour", Exact::from(labour.rate.amount()) * hours)?)?;
     }
     for overhead in &prices.overheads {

@@ -231,13 +231,13 @@ fn ready((age, (low, high)): (f64, (f64, f64)), cut: Option<Date>) -> Option<Rea
 
 /// The day of an age that is whole days.
 fn day(cut: Option<Date>, age: Duration) -> Option<Date> {
-    let days = age.exact().whole_steps(Duration::literal(1440, 0).exact())?;
+    let days = age.exact().whole_steps(Duration::literal(86_400, 0).exact())?;
     cut?.plus_days(days)
 }
 
 /// The first day on which a bar has at least this age.
 fn day_after(cut: Option<Date>, age: Duration) -> Option<Date> {
-    let day = Duration::literal(1440, 0);
+    let day = Duration::literal(86_400, 0);
     let whole = age.exact().whole_steps(day.exact())?;
     let rest = (age.exact() - crate::quantity::Exact::from(whole) * day.exact()).is_positive();
     cut?.plus_days(whole.checked_add(i64::from(rest))?)

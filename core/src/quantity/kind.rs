@@ -361,7 +361,7 @@ quantity! {
 }
 
 quantity! {
-    /// A span of time in minutes: the age of a bar, time worked.
+    /// A span of time in seconds: the age of a bar, time worked, the wait before a pour.
     ///
     /// ```
     /// use lamella::quantity::Duration;
@@ -371,11 +371,12 @@ quantity! {
     /// ```
     ///
     /// # Source
-    /// Hour, day and week of 60, 1440 and 10 080 minutes; NIST SP 811 (2008) table 6.
+    /// Minute, hour and day: SI Brochure, 9th ed. 2019, table 8; the week has seven days.
     Duration, DURATION, [
-        unit("min", &["minutes", "minute"], ONE, ONE),
-        unit("h", &["hours", "hour"], (60, 0), ONE),
-        unit("d", &["days", "day"], (1440, 0), ONE),
-        unit("weeks", &["week"], (10_080, 0), ONE),
+        unit("s", &["seconds", "second"], ONE, ONE),
+        unit("min", &["minutes", "minute"], (60, 0), ONE),
+        unit("h", &["hours", "hour"], (3600, 0), ONE),
+        unit("d", &["days", "day"], (86_400, 0), ONE),
+        unit("weeks", &["week"], (604_800, 0), ONE),
     ]
 }

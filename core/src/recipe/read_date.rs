@@ -34,7 +34,7 @@ impl Reader {
 
 /// A span of time in the largest unit that it is a whole number of.
 pub(crate) fn whole_units(span: Duration) -> String {
-    let unit = ["d", "h"].into_iter().find_map(|unit| {
+    let unit = ["d", "h", "min"].into_iter().find_map(|unit| {
         let number = span.in_unit(unit)?.normalize();
         (number.scale() == 0).then(|| format!("{number} {unit}"))
     });

@@ -112,7 +112,7 @@ pub struct Comparison {
 }
 
 /// Ages that differ by more make another bar of it. Source: common practice, no source: a week.
-const AGES_APART: Duration = Duration::literal(10_080, 0);
+const AGES_APART: Duration = Duration::literal(604_800, 0);
 /// Water that differs by more foams otherwise. Source: common practice, no source.
 const WATER_APART: i64 = 3;
 

@@ -35,7 +35,7 @@ pub(crate) fn days(value: f64) -> Option<Duration> {
 /// A span of time in days.
 #[must_use]
 pub(crate) fn in_days(span: Duration) -> f64 {
-    span.exact().approximate() / 1440.0
+    span.exact().approximate() / 86_400.0
 }
 
 /// The 95 % interval about a figure with a standard error; nothing without freedom.
