@@ -44,6 +44,7 @@
 //! | [`recipe`] | what a maker wants, and its JSON form |
 //! | [`chemistry`] | demand, neutralisation, products, indices |
 //! | [`batch`] | the plan: size, balance, weigh, pour |
+//! | `blend` | fats and shares chosen by a solver (feature `blend`) |
 //! | [`sheet`] | a plan as text, Markdown and SVG |
 //!
 //! Each depends only on those above it. [`problem`] says what is wrong with a document, [`limits`] what a number may be.
@@ -56,6 +57,8 @@
 #![forbid(unsafe_code)]
 
 pub mod batch;
+#[cfg(feature = "blend")]
+pub mod blend;
 pub mod chemistry;
 pub mod limits;
 pub mod material;

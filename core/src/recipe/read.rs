@@ -34,6 +34,18 @@ use crate::problem::Problem;
 /// # Errors
 /// Everything that is wrong with the document, in the order of its text; never an empty list.
 pub fn read(text: &str) -> Result<Recipe, Vec<Problem>> {
+    let json = tree(text)?;
+    let mut reader = Reader::default();
+    let recipe = reader.document(&json);
+    let problems = reader.finish();
+    match recipe {
+        Some(recipe) if problems.is_empty() => Ok(recipe),
+        _ => Err(problems),
+    }
+}
+
+/// The tree of a document of any format.
+pub(crate) fn tree(text: &str) -> Result<Json, Vec<Problem>> {
     if text.len() > limits::DOCUMENT_BYTES {
         return Err(vec![whole(
             "document.size",
@@ -45,21 +57,14 @@ pub fn read(text: &str) -> Result<Recipe, Vec<Problem>> {
         let message = "the text begins with a byte order mark (line 1, column 1)";
         return Err(vec![whole("document.json", message, "save it as UTF-8 without a byte order mark")]);
     }
-    let json = json::parse(text).map_err(|broken| {
+    json::parse(text).map_err(|broken| {
         let message = format!("not JSON: {} (line {}, column {})", broken.what, broken.line, broken.column);
         vec![whole(
             "document.json",
             message,
             "look at this place and just before it: a comma, a quote or a brace",
         )]
-    })?;
-    let mut reader = Reader::default();
-    let recipe = reader.document(&json);
-    let problems = reader.finish();
-    match recipe {
-        Some(recipe) if problems.is_empty() => Ok(recipe),
-        _ => Err(problems),
-    }
+    })
 }
 
 /// Reads a `recipe/1` document of bytes that should be UTF-8.
@@ -92,7 +97,7 @@ fn too_long(bytes: usize) -> String {
 impl Reader {
     fn document(&mut self, json: &Json) -> Option<Recipe> {
         let at = Node { json, pointer: String::new() };
-        if self.is_of_another_format(&at) {
+        if self.is_of_another_format(&at, FORMAT) {
             return None;
         }
         let top = self.object(&at, &tables::RECIPE)?;
@@ -143,21 +148,22 @@ impl Reader {
     }
 
     /// Reports a format that this version does not read; what else such a document says cannot be judged.
-    fn is_of_another_format(&mut self, at: &Node<'_>) -> bool {
+    pub(crate) fn is_of_another_format(&mut self, at: &Node<'_>, wanted: &str) -> bool {
         let Value::Object(entries) = &at.json.value else { return false };
         let Some((key, json)) = entries.iter().find(|(key, _)| key == "lamella") else { return false };
         let Value::Text(format) = &json.value else { return false };
-        if format == FORMAT {
+        if format == wanted {
             return false;
         }
-        let number = format.strip_prefix("recipe/").and_then(|number| number.parse::<u64>().ok());
+        let kind = wanted.strip_suffix('1').unwrap_or(wanted);
+        let number = format.strip_prefix(kind).and_then(|number| number.parse::<u64>().ok());
         let advice = if number.is_some_and(|number| number > 1) {
-            "use a newer version of the library"
+            "use a newer version of the library".to_owned()
         } else {
-            "write \"lamella\": \"recipe/1\""
+            format!("write \"lamella\": {wanted:?}")
         };
         let message =
-            format!("the document is in the format {}, and this version reads {FORMAT:?}", echo(format));
+            format!("the document is in the format {}, and this version reads {wanted:?}", echo(format));
         self.report(&at.child(key, json), "document.format", message, advice);
         true
     }

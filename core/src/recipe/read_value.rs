@@ -131,12 +131,8 @@ impl Reader {
             let message = format!("{} has no {:?}", table.what, field.name);
             if field.name == "lamella" {
                 let message = "the document does not say which format it is in";
-                self.report(
-                    at,
-                    "document.format",
-                    message,
-                    "write \"lamella\": \"recipe/1\" at its beginning",
-                );
+                let advice = format!("write \"lamella\": \"{}/1\" at its beginning", table.id);
+                self.report(at, "document.format", message, advice);
             } else {
                 self.report(at, "field.missing", message, advice);
             }

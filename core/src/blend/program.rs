@@ -1,0 +1,282 @@
+//! A request as a linear program in doubles, for the solver. Nothing that comes out of here is believed before it has
+//! been checked in decimals.
+#![expect(
+    clippy::float_arithmetic,
+    reason = "the solver is approximate; what it finds is checked in decimals"
+)]
+
+use microlp::{ComparisonOp, Error, OptimizationDirection, Problem, SolveOptions, SolveOutcome, Variable};
+
+use super::request::Aim;
+use super::space::{Side, Space};
+use crate::quantity::Exact;
+
+/// Most parts of a branched search that are looked at: a bound on the effort that does not depend on a clock.
+const NODES: u64 = 50_000;
+/// How closely the solver keeps to conditions, the closest that it allows: 1e-10 of the scale of each.
+const CLOSE: f64 = 1e-10;
+/// By how much conditions are tightened when rounding to decimals has to be made up for.
+const TIGHT: f64 = 4e-10;
+/// What a later aim may take from an earlier one, as a part of it.
+const GIVE: f64 = 1e-9;
+
+#[derive(Clone, Copy, Debug)]
+struct Var {
+    lo: f64,
+    hi: f64,
+    whole: bool,
+}
+
+#[derive(Clone, Debug)]
+struct Row {
+    terms: Vec<(usize, f64)>,
+    op: ComparisonOp,
+    right: f64,
+    side: bool,
+}
+
+/// What the solver says.
+#[derive(Clone, Debug)]
+pub(super) enum Found {
+    /// The shares, as fractions.
+    Point(Vec<f64>),
+    /// There is no such blend, it says.
+    Nothing,
+    /// It gave up.
+    Stopped,
+    /// It failed.
+    Failed,
+}
+
+/// How a program is to be solved.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(super) struct Care {
+    /// Conditions tightened by a hair.
+    pub(super) tight: bool,
+    /// Without the solver's simplifications.
+    pub(super) plain: bool,
+}
+
+/// The program: the first variables are the shares, in units of one over `whole`.
+#[derive(Clone, Debug)]
+pub(super) struct Program {
+    fats: usize,
+    whole: f64,
+    vars: Vec<Var>,
+    rows: Vec<Row>,
+    used: Option<Vec<usize>>,
+}
+
+impl Program {
+    pub(super) fn of(space: &Space) -> Self {
+        let whole = space.steps.map_or(1.0, |steps| Exact::from(steps).approximate());
+        let mut program =
+            Self { fats: space.lo.len(), whole, vars: Vec::new(), rows: Vec::new(), used: None };
+        for (lo, hi) in space.lo.iter().zip(&space.hi) {
+            let (lo, hi) = (lo.approximate() * whole, hi.approximate() * whole);
+            program.vars.push(match space.steps {
+                Some(_) => Var { lo: (lo - 1e-9).ceil(), hi: (hi + 1e-9).floor(), whole: true },
+                None => Var { lo, hi, whole: false },
+            });
+        }
+        let all = (0..program.fats).map(|index| (index, 1.0)).collect();
+        program.row(all, ComparisonOp::Eq, whole);
+        let mut point = None;
+        for side in &space.sides {
+            // The two bounds of a single point are one equation.
+            if side.point && point.replace(side.demand) == Some(side.demand) {
+                continue;
+            }
+            let op = if side.point { ComparisonOp::Eq } else { ComparisonOp::Ge };
+            let terms = terms(&side.gain, side.scale.approximate());
+            program.rows.push(Row { terms, op, right: 0.0, side: !side.point });
+        }
+        if let Some(most) = space.fats_at_most {
+            let used = program.used();
+            program.row(used.into_iter().map(|var| (var, 1.0)).collect(), ComparisonOp::Le, f64::from(most));
+        }
+        program
+    }
+
+    fn var(&mut self, lo: f64, hi: f64, whole: bool) -> usize {
+        self.vars.push(Var { lo, hi, whole });
+        self.vars.len().saturating_sub(1)
+    }
+
+    fn row(&mut self, terms: Vec<(usize, f64)>, op: ComparisonOp, right: f64) {
+        self.rows.push(Row { terms, op, right, side: false });
+    }
+
+    /// A variable for each fat that is one when the fat is used.
+    fn used(&mut self) -> Vec<usize> {
+        if let Some(used) = &self.used {
+            return used.clone();
+        }
+        let used: Vec<usize> = (0..self.fats)
+            .map(|fat| {
+                let hi = self.vars.get(fat).map_or(0.0, |var| var.hi);
+                let switch = self.var(0.0, 1.0, true);
+                self.row(vec![(fat, 1.0), (switch, -hi)], ComparisonOp::Le, 0.0);
+                switch
+            })
+            .collect();
+        self.used = Some(used.clone());
+        used
+    }
+
+    /// A pair of variables above nought whose difference is what `row` differs from `right`.
+    fn difference(&mut self, mut row: Vec<(usize, f64)>, right: f64) -> (usize, usize) {
+        let over = self.var(0.0, f64::INFINITY, false);
+        let under = self.var(0.0, f64::INFINITY, false);
+        row.push((over, -1.0));
+        row.push((under, 1.0));
+        self.row(row, ComparisonOp::Eq, right);
+        (over, under)
+    }
+
+    /// A linear figure of the shares to make small.
+    pub(super) fn figure(figure: &[Exact]) -> Vec<(usize, f64)> {
+        terms(figure, 1.0)
+    }
+
+    /// What an aim makes small, with the variables it needs.
+    pub(super) fn cost(&mut self, space: &Space, aim: Aim) -> Vec<(usize, f64)> {
+        match aim {
+            Aim::Cheapest | Aim::MostOf(_) => {
+                space.linear(aim).map(|figure| terms(&figure, 1.0)).unwrap_or_default()
+            }
+            Aim::NearestUsual => {
+                let mut cost = Vec::new();
+                for (fat, usual) in space.usual.iter().enumerate() {
+                    let (over, under) = self.difference(vec![(fat, 1.0)], usual.approximate() * self.whole);
+                    cost.extend([(over, 1.0), (under, 1.0)]);
+                }
+                cost
+            }
+            Aim::NearestTargets => {
+                let mut cost = Vec::new();
+                for miss in &space.targets {
+                    let (over, under) = self.difference(terms(miss, 1.0), 0.0);
+                    cost.extend([(over, 1.0), (under, 1.0)]);
+                }
+                cost
+            }
+            Aim::LeastWorstMiss => {
+                let worst = self.var(0.0, f64::INFINITY, false);
+                for miss in &space.targets {
+                    let (over, under) = self.difference(terms(miss, 1.0), 0.0);
+                    self.row(vec![(over, 1.0), (under, 1.0), (worst, -1.0)], ComparisonOp::Le, 0.0);
+                }
+                vec![(worst, 1.0)]
+            }
+            Aim::FewestFats => self.used().into_iter().map(|var| (var, 1.0)).collect(),
+        }
+    }
+
+    /// Conditions that may be missed; the sum of the misses in points is what is made small.
+    pub(super) fn elastic(&mut self, sides: &[Side], points: &[Exact]) -> Vec<(usize, f64)> {
+        let mut cost = Vec::new();
+        for (side, point) in sides.iter().zip(points) {
+            let missed = self.var(0.0, f64::INFINITY, false);
+            let mut terms = terms(&side.gain, point.approximate());
+            terms.push((missed, 1.0));
+            self.row(terms, ComparisonOp::Ge, 0.0);
+            cost.push((missed, 1.0));
+        }
+        cost
+    }
+
+    /// Holds what an aim has come to for those that follow.
+    pub(super) fn hold(&mut self, cost: &[(usize, f64)], value: Exact, aim: Aim) {
+        let value = match aim {
+            Aim::FewestFats => value.approximate() + 0.5,
+            Aim::MostOf(_) => (GIVE - value.approximate()) * self.whole,
+            _ => (value.approximate() + GIVE * value.approximate().abs().max(1.0)) * self.whole,
+        };
+        self.row(cost.to_vec(), ComparisonOp::Le, value);
+    }
+
+    /// Leaves out the fats that `shares` does not use, and with them the counting.
+    pub(super) fn only_used(&mut self, shares: &[f64]) {
+        let used = self.used.take().unwrap_or_default();
+        for (fat, share) in shares.iter().enumerate() {
+            let on = *share > 0.5 / self.whole.max(1e7);
+            if let (false, Some(var)) = (on, self.vars.get_mut(fat)) {
+                *var = Var { lo: 0.0, hi: 0.0, whole: false };
+            }
+            if let Some(var) = used.get(fat).and_then(|switch| self.vars.get_mut(*switch)) {
+                let at = if on { 1.0 } else { 0.0 };
+                *var = Var { lo: at, hi: at, whole: false };
+            }
+        }
+    }
+
+    /// Whether it has whole numbers in it.
+    pub(super) fn is_whole(&self) -> bool {
+        self.vars.iter().any(|var| var.whole)
+    }
+
+    /// Asks the solver for the shares that make `cost` small.
+    pub(super) fn run(&self, cost: &[(usize, f64)], care: Care) -> Found {
+        let mut costs = vec![0.0; self.vars.len()];
+        for (var, value) in cost {
+            if let Some(at) = costs.get_mut(*var) {
+                *at = *value;
+            }
+        }
+        if self.vars.iter().any(|var| var.lo > var.hi) {
+            return Found::Nothing;
+        }
+        let mut problem = Problem::new(OptimizationDirection::Minimize);
+        let whole = |value: f64| {
+            #[expect(
+                clippy::cast_possible_truncation,
+                reason = "it saturates, and the limits are within 1e9"
+            )]
+            let value = value as i32;
+            value
+        };
+        let vars: Vec<Variable> = self
+            .vars
+            .iter()
+            .zip(&costs)
+            .map(|(var, cost)| match var.whole {
+                true => problem.add_integer_var(*cost, (whole(var.lo), whole(var.hi))),
+                false => problem.add_var(*cost, (var.lo, var.hi)),
+            })
+            .collect();
+        for row in &self.rows {
+            let terms: Vec<_> =
+                row.terms.iter().filter_map(|(var, factor)| Some((*vars.get(*var)?, *factor))).collect();
+            let right = if care.tight && row.side { row.right + TIGHT } else { row.right };
+            problem.add_constraint(terms, row.op, right);
+        }
+        let mut options = SolveOptions::default();
+        options.tolerances.feasibility = CLOSE;
+        options.int_tol = 1e-9;
+        options.node_limit = Some(NODES);
+        options.presolve = self.is_whole() && !care.plain;
+        match problem.solve_with(options) {
+            Ok(SolveOutcome::Solution(solution)) => {
+                let shares = vars.iter().take(self.fats).zip(&self.vars);
+                Found::Point(
+                    shares
+                        .map(|(var, kind)| {
+                            let value = solution.var_value(*var);
+                            (if kind.whole { value.round() } else { value }) / self.whole
+                        })
+                        .collect(),
+                )
+            }
+            Ok(SolveOutcome::Interrupted(_)) => Found::Stopped,
+            Err(Error::Infeasible) => Found::Nothing,
+            Err(_) => Found::Failed,
+        }
+    }
+}
+
+/// The terms of a figure that are not nought, each divided by `scale`.
+fn terms(figure: &[Exact], scale: f64) -> Vec<(usize, f64)> {
+    let scaled = figure.iter().enumerate().map(|(index, value)| (index, value.approximate() / scale));
+    scaled.filter(|(_, value)| *value != 0.0).collect()
+}

@@ -1,0 +1,171 @@
+//! From a request to shares: one aim after the other, every blend checked in decimals before it counts.
+
+use super::exact::{dot, solve};
+use super::program::{Care, Found, Program};
+use super::request::Aim;
+use super::space::{POINT, Space};
+use crate::quantity::Exact;
+
+/// Decimals of a share.
+const DECIMALS: u32 = 12;
+
+/// Why there are no shares.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Failure {
+    /// The solver says that there is no such blend.
+    Nothing,
+    /// It gave up.
+    Stopped,
+    /// Its answers do not hold.
+    Wrong,
+}
+
+/// The shares that are best in the first aim, among those in the second, and so on.
+pub(super) fn best(space: &Space, aims: &[Aim]) -> Result<Vec<Exact>, Failure> {
+    let mut program = Program::of(space);
+    let Some((first, later)) = aims.split_first() else {
+        return point(&program, space, &[]);
+    };
+    let mut held = Vec::with_capacity(aims.len());
+    let mut cost = program.cost(space, *first);
+    let mut shares = point(&program, space, &cost)?;
+    let mut aim = *first;
+    for next in later {
+        let value = space.value(aim, &shares).ok_or(Failure::Wrong)?;
+        program.hold(&cost, value, aim);
+        held.push((aim, value));
+        aim = *next;
+        cost = program.cost(space, aim);
+        // What was found stays when the solver cannot do better without giving up an earlier aim.
+        if let Ok(found) = point(&program, space, &cost)
+            && held.iter().all(|(aim, value)| keeps(space, *aim, *value, &found))
+        {
+            shares = found;
+        }
+    }
+    Ok(shares)
+}
+
+/// Whether an aim is kept but for a ten millionth.
+fn keeps(space: &Space, aim: Aim, held: Exact, shares: &[Exact]) -> bool {
+    let Some(value) = space.value(aim, shares) else { return false };
+    let worse = if matches!(aim, Aim::MostOf(_)) { held - value } else { value - held };
+    !(worse - Exact::literal(1, 7) * Exact::ONE.max(held)).is_positive()
+}
+
+/// The shares that make `cost` small, in decimals, with every condition held.
+pub(super) fn point(program: &Program, space: &Space, cost: &[(usize, f64)]) -> Result<Vec<Exact>, Failure> {
+    let run = |care| {
+        let found = program.run(cost, care);
+        match found {
+            // With the choice of fats made, the rest is a corner of its own.
+            Found::Point(shares) if program.is_whole() && space.steps.is_none() => {
+                let mut chosen = program.clone();
+                chosen.only_used(&shares);
+                chosen.run(cost, care)
+            }
+            found => found,
+        }
+    };
+    let first = match run(Care::default()) {
+        Found::Point(shares) => shares,
+        Found::Stopped => return Err(Failure::Stopped),
+        Found::Nothing | Found::Failed => match run(Care { plain: true, ..Care::default() }) {
+            Found::Point(shares) => shares,
+            Found::Stopped => return Err(Failure::Stopped),
+            Found::Nothing => return Err(Failure::Nothing),
+            Found::Failed => return Err(Failure::Wrong),
+        },
+    };
+    let first = decimals(space, &first);
+    if let Some(shares) = &first {
+        if space.holds(shares) {
+            return Ok(shares.clone());
+        }
+        if let Some(shares) = stepped_back(space, shares).filter(|shares| space.holds(shares)) {
+            return Ok(shares);
+        }
+    }
+    if let Found::Point(shares) = run(Care { tight: true, plain: false })
+        && let Some(shares) = decimals(space, &shares).filter(|shares| space.holds(shares))
+    {
+        return Ok(shares);
+    }
+    let close = |shares: &Vec<Exact>| space.miss(shares).is_some_and(|miss| !(miss - POINT).is_positive());
+    first.filter(close).ok_or(Failure::Wrong)
+}
+
+/// Doubles as decimals that lie within the limits of each fat and sum to one; nothing when they are not near that.
+pub(super) fn decimals(space: &Space, shares: &[f64]) -> Option<Vec<Exact>> {
+    let exact = shares.iter().map(|share| Exact::from_approximate(*share, DECIMALS));
+    if let Some(step) = space.step {
+        return exact.map(|share| Some(Exact::from(share.steps(step.exact())?) * step.exact())).collect();
+    }
+    closed(space, exact.collect())
+}
+
+/// Shares rounded, held within the limits and brought to a sum of one.
+fn closed(space: &Space, shares: Vec<Exact>) -> Option<Vec<Exact>> {
+    let mut shares = shares
+        .into_iter()
+        .zip(space.lo.iter().zip(&space.hi))
+        .map(|(share, (lo, hi))| Some(Exact::from(share.rounded(DECIMALS)?).max(*lo).min(*hi)))
+        .collect::<Option<Vec<_>>>()?;
+    let mut left = Exact::ONE - shares.iter().copied().sum();
+    // The fat with the most room takes up what rounding left.
+    while !left.is_zero() {
+        let room = |index: usize| {
+            let share = shares.get(index).copied()?;
+            let room = if left.is_positive() {
+                *space.hi.get(index)? - share
+            } else {
+                share - *space.lo.get(index)?
+            };
+            room.decimal()
+        };
+        let index = (0..shares.len()).max_by_key(|index| room(*index))?;
+        let room = Exact::from(room(index)?);
+        if !room.is_positive() {
+            return None;
+        }
+        let taken = if left.is_positive() { left.min(room) } else { left.max(-room) };
+        let share = shares.get_mut(index)?;
+        *share = *share + taken;
+        left = left - taken;
+    }
+    Some(shares)
+}
+
+/// The same corner a few last digits inside: the equations of the sides that hold the blend back are solved in decimals,
+/// with room for rounding. Nothing when the corner is not settled by as many sides as it takes.
+fn stepped_back(space: &Space, shares: &[Exact]) -> Option<Vec<Exact>> {
+    let (free, held) = space.corner(shares);
+    if free.len() != held.len().checked_add(1)? {
+        return None;
+    }
+    let room = Exact::literal(2, DECIMALS) * Exact::count(free.len().saturating_add(1));
+    let fixed: Vec<Exact> = shares
+        .iter()
+        .enumerate()
+        .map(|(index, share)| if free.contains(&index) { Exact::ZERO } else { *share })
+        .collect();
+    let equation = |gain: &dyn Fn(usize) -> Option<Exact>, right: Exact| {
+        let mut row = free.iter().map(|index| gain(*index)).collect::<Option<Vec<_>>>()?;
+        row.push(right);
+        Some(row)
+    };
+    let mut rows = Vec::with_capacity(free.len());
+    for index in held {
+        let side = space.sides.get(index)?;
+        let inside = if side.point { Exact::ZERO } else { room };
+        let right = inside - dot(&side.gain, &fixed) / side.scale;
+        rows.push(equation(&|index| Some(*side.gain.get(index)? / side.scale), right)?);
+    }
+    rows.push(equation(&|_| Some(Exact::ONE), Exact::ONE - fixed.iter().copied().sum())?);
+    let values = solve(rows, free.len())?;
+    let mut corner = fixed;
+    for (index, value) in free.iter().zip(values) {
+        *corner.get_mut(*index)? = value;
+    }
+    closed(space, corner)
+}
