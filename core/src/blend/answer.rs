@@ -41,15 +41,26 @@ pub struct DemandValue {
     /// It should be near this.
     #[serde(serialize_with = "maybe_number")]
     pub target: Option<Decimal>,
-    /// How far the nearer bound is; nought when it holds the blend back.
+    /// How far the nearer bound is; a billionth or less when it holds the blend back.
     #[serde(serialize_with = "maybe_number")]
     pub slack: Option<Decimal>,
     /// The bound that the blend stands at.
     pub binding: Option<End>,
-    /// What one more point of the binding bound costs, in the unit of the first aim that is not a count: the derivative
-    /// for a blend of any shares, exact to 28 digits. A point is a per cent of a share, one of every other figure.
-    #[serde(serialize_with = "maybe_number")]
-    pub shadow_price: Option<Decimal>,
+    /// What one more point of it costs.
+    pub shadow_price: Option<ShadowPrice>,
+}
+
+/// What one more point of a bound costs: the derivative of the first aim that is not a count, for a blend of any shares
+/// (of the fats that are used, where their number is limited or is an aim). A bound that cannot be made stricter at all
+/// has none.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct ShadowPrice {
+    /// The bound that holds such a blend back.
+    pub end: End,
+    /// By how much the aim's value grows with a stricter bound (falls, for a stock to be used up), in the aim's unit for
+    /// a point: a per cent of a share, one of every other figure. For a demand for a single point: with a higher one.
+    #[serde(serialize_with = "number")]
+    pub per_point: Decimal,
 }
 
 /// What an aim has come to.

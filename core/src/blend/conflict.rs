@@ -169,7 +169,7 @@ fn nearest(request: &Request, space: &Space) -> Option<Nearest> {
         .collect::<Option<_>>()?;
     let mut program = Program::of(&free);
     let cost = program.elastic(&sides, &points);
-    let Found::Point(shares) = program.run(&cost, Care::default()) else { return None };
+    let Found::Point(shares) = program.run(&cost, &Care::default()) else { return None };
     let shares = decimals(&free, &shares)?;
     let mut sum = Exact::ZERO;
     let mut misses = Vec::new();

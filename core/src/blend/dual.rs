@@ -16,24 +16,43 @@ fn solved(problem: &Problem) -> Option<microlp::Solution> {
     problem.solve_with(options).ok()?.into_solution().ok()
 }
 
-/// Which of the sides that hold a blend back have a price, and which fats have no surplus, in a solution of the dual
-/// program that gives the side at `wanted` among `held` its largest price, or all together theirs.
+/// A price above this has no end: the side cannot be made stricter at all.
+const ENDLESS: f64 = 1e9;
+
+/// Which sides have a price.
+#[derive(Clone, Debug)]
+pub(super) struct Multipliers {
+    /// Of each side that holds the blend back, whether it has one.
+    pub(super) priced: Vec<bool>,
+    /// Fats without a surplus.
+    pub(super) tight: Vec<usize>,
+    /// Whether the wanted price has no end.
+    pub(super) endless: bool,
+}
+
+/// A solution of the dual program that gives the side at `wanted` among `held` its largest price, or all together their
+/// least.
 pub(super) fn multipliers(
     space: &Space,
     cost: &[Exact],
     shares: &[Exact],
     (free, held): (&[usize], &[usize]),
     wanted: Option<usize>,
-) -> Option<(Vec<bool>, Vec<usize>)> {
+) -> Option<Multipliers> {
     let mut problem = Problem::new(OptimizationDirection::Maximize);
     let prices: Vec<Variable> = held
         .iter()
         .enumerate()
         .map(|(place, index)| {
             let point = space.sides.get(*index).is_some_and(|side| side.point);
-            let weight = if wanted.is_none_or(|wanted| wanted == place) { 1.0 } else { 0.0 };
-            // A single point has a price of either sign; with no more weight than bounds allow.
-            if point { problem.add_var(weight, (-1e6, 1e6)) } else { problem.add_var(weight, (0.0, 1e9)) }
+            let weight = match wanted {
+                Some(wanted) if wanted == place => 1.0,
+                None if !point => -1.0,
+                _ => 0.0,
+            };
+            // A single point has a price of either sign.
+            let lo = if point { -ENDLESS } else { 0.0 };
+            problem.add_var(weight, (lo, ENDLESS))
         })
         .collect();
     let of_share = problem.add_var(0.0, (f64::NEG_INFINITY, f64::INFINITY));
@@ -73,7 +92,9 @@ pub(super) fn multipliers(
             tight.push(fat);
         }
     }
-    Some((values.iter().map(|value| value.abs() > 1e-8).collect(), tight))
+    let endless =
+        wanted.and_then(|wanted| values.get(wanted)).is_some_and(|value| value.abs() > ENDLESS / 10.0);
+    Some(Multipliers { priced: values.iter().map(|value| value.abs() > 1e-8).collect(), tight, endless })
 }
 
 /// A mix of the sides whose gain is below nought for every blend, if there is one: each side's part of it.

@@ -19,8 +19,6 @@
 //! Every demand is one linear condition on the shares. Shares in the fatty acids are ratios (grams of the acid over grams
 //! of all acids, see [`Measure::Class`]); a ratio of at least r is multiplied out to *grams of the acid less r times
 //! grams of all acids is not below nought*. Aims are met in their order; a later one may take a billionth of an earlier.
-//!
-//! [`Request`]: Request
 
 mod answer;
 mod conflict;

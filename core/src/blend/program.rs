@@ -32,7 +32,7 @@ struct Row {
     terms: Vec<(usize, f64)>,
     op: ComparisonOp,
     right: f64,
-    side: bool,
+    side: Option<usize>,
 }
 
 /// What the solver says.
@@ -49,10 +49,10 @@ pub(super) enum Found {
 }
 
 /// How a program is to be solved.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub(super) struct Care {
-    /// Conditions tightened by a hair.
-    pub(super) tight: bool,
+    /// Sides that are tightened by a hair.
+    pub(super) tight: Vec<usize>,
     /// Without the solver's simplifications.
     pub(super) plain: bool,
 }
@@ -82,14 +82,14 @@ impl Program {
         let all = (0..program.fats).map(|index| (index, 1.0)).collect();
         program.row(all, ComparisonOp::Eq, whole);
         let mut point = None;
-        for side in &space.sides {
+        for (index, side) in space.sides.iter().enumerate() {
             // The two bounds of a single point are one equation.
             if side.point && point.replace(side.demand) == Some(side.demand) {
                 continue;
             }
             let op = if side.point { ComparisonOp::Eq } else { ComparisonOp::Ge };
             let terms = terms(&side.gain, side.scale.approximate());
-            program.rows.push(Row { terms, op, right: 0.0, side: !side.point });
+            program.rows.push(Row { terms, op, right: 0.0, side: Some(index).filter(|_| !side.point) });
         }
         if let Some(most) = space.fats_at_most {
             let used = program.used();
@@ -104,7 +104,7 @@ impl Program {
     }
 
     fn row(&mut self, terms: Vec<(usize, f64)>, op: ComparisonOp, right: f64) {
-        self.rows.push(Row { terms, op, right, side: false });
+        self.rows.push(Row { terms, op, right, side: None });
     }
 
     /// A variable for each fat that is one when the fat is used.
@@ -217,7 +217,7 @@ impl Program {
     }
 
     /// Asks the solver for the shares that make `cost` small.
-    pub(super) fn run(&self, cost: &[(usize, f64)], care: Care) -> Found {
+    pub(super) fn run(&self, cost: &[(usize, f64)], care: &Care) -> Found {
         let mut costs = vec![0.0; self.vars.len()];
         for (var, value) in cost {
             if let Some(at) = costs.get_mut(*var) {
@@ -248,7 +248,8 @@ impl Program {
         for row in &self.rows {
             let terms: Vec<_> =
                 row.terms.iter().filter_map(|(var, factor)| Some((*vars.get(*var)?, *factor))).collect();
-            let right = if care.tight && row.side { row.right + TIGHT } else { row.right };
+            let tight = row.side.is_some_and(|side| care.tight.contains(&side));
+            let right = if tight { row.right + TIGHT } else { row.right };
             problem.add_constraint(terms, row.op, right);
         }
         let mut options = SolveOptions::default();

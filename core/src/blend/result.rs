@@ -1,6 +1,6 @@
 //! From shares to an answer with all its figures.
 
-use super::answer::{AimValue, Answer, DemandValue, FatShare, NoBlend};
+use super::answer::{AimValue, Answer, DemandValue, FatShare, NoBlend, ShadowPrice};
 use super::conflict;
 use super::program::{Care, Found, Program};
 use super::request::{Aim, End, Request};
@@ -73,7 +73,7 @@ fn first_prices(request: &Request, space: &Space, shares: &[Exact]) -> Option<(u
         return prices(&any, space, &cost, shares).map(|prices| (place, prices));
     }
     let program = Program::of(&any);
-    let Found::Point(corner) = program.run(&Program::figure(&cost), Care::default()) else { return None };
+    let Found::Point(corner) = program.run(&Program::figure(&cost), &Care::default()) else { return None };
     let corner = decimals(&any, &corner)?;
     prices(&any, space, &cost, &corner).map(|prices| (place, prices))
 }
@@ -91,7 +91,7 @@ fn answer(request: &Request, space: &Space, shares: &[Exact]) -> Option<Answer> 
             share: Share::try_new(*share).ok()?,
             mass: request.size.map(|size| Mass::try_new(size.exact() * *share).ok()).unwrap_or(None),
             too_dear_by: surplus
-                .filter(|surplus| unused && surplus.is_positive())
+                .filter(|surplus| unused && (*surplus - POINT).is_positive())
                 .and_then(|surplus| surplus.published()),
         });
     }
@@ -167,8 +167,11 @@ fn demand(
         at_most: demand.at_most,
         target: demand.target,
         slack: slack.and_then(Exact::published),
-        binding: shadow.map(|(end, _)| end).or(binding),
-        shadow_price: shadow.and_then(|(_, price)| price.published()),
+        binding,
+        shadow_price: match shadow {
+            Some((end, price)) => Some(ShadowPrice { end, per_point: price.published()? }),
+            None => None,
+        },
     })
 }
 

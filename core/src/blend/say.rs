@@ -135,7 +135,7 @@ pub fn render(answer: &Answer) -> String {
                 demand.figure,
                 bounds(demand),
                 figure(demand.value, &demand.unit, 4),
-                demand.shadow_price.map_or(String::new(), |price| short(price, 6)),
+                demand.shadow_price.as_ref().map_or(String::new(), |price| short(price.per_point, 6)),
             );
         }
     }

@@ -5,7 +5,7 @@
 //! more point of a side costs the largest multiplier that any solution gives it; the solver finds that, and the system of
 //! what it chose is again solved in decimals.
 
-use super::dual::multipliers;
+use super::dual::{Multipliers, multipliers};
 use super::exact::{least, solve};
 use super::space::Space;
 use crate::quantity::Exact;
@@ -116,20 +116,25 @@ fn meeting(
     free: &[usize],
     held: &[usize],
 ) -> Option<(Vec<(usize, Exact)>, Vec<Exact>, Option<Vec<(usize, Exact)>>)> {
-    let settled = |wanted: Option<usize>| {
-        let (values, tight) = multipliers(space, cost, shares, (free, held), wanted)?;
+    let settled = |found: &Multipliers| {
         // The sides that it prices, and the fats that it leaves no surplus, are a system of their own.
         let priced: Vec<usize> =
-            held.iter().zip(&values).filter(|(_, priced)| **priced).map(|(index, _)| *index).collect();
-        let rows = equations(space, cost, &tight, &priced)?;
+            held.iter().zip(&found.priced).filter(|(_, priced)| **priced).map(|(index, _)| *index).collect();
+        let rows = equations(space, cost, &found.tight, &priced)?;
         let solved = solve(rows, priced.len().checked_add(1)?)?;
         checked(space, cost, shares, free, &priced, solved)
     };
-    let (sides, surplus) = settled(None)?;
+    let ask = |wanted| multipliers(space, cost, shares, (free, held), wanted);
+    let (sides, surplus) = settled(&ask(None)?)?;
     let mut largest = sides.clone();
     for (place, index) in held.iter().enumerate() {
-        let Some((found, _)) = settled(Some(place)) else { continue };
-        let Some((_, most)) = found.into_iter().find(|(side, _)| side == index) else { continue };
+        let Some(found) = ask(Some(place)) else { continue };
+        if found.endless {
+            largest.retain(|(side, _)| side != index);
+            continue;
+        }
+        let most = settled(&found).and_then(|(found, _)| found.into_iter().find(|(side, _)| side == index));
+        let Some((_, most)) = most else { continue };
         match largest.iter_mut().find(|(side, _)| side == index) {
             Some((_, price)) => *price = price.max(most),
             None => largest.push((*index, most)),

@@ -3,11 +3,13 @@
 use super::exact::{dot, solve};
 use super::program::{Care, Found, Program};
 use super::request::Aim;
-use super::space::{POINT, Space};
+use super::space::{POINT, Side, Space};
 use crate::quantity::Exact;
 
 /// Decimals of a share.
 const DECIMALS: u32 = 12;
+/// How often sides that rounding misses are tightened.
+const ROUNDS: usize = 3;
 
 /// Why there are no shares.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -55,7 +57,7 @@ fn keeps(space: &Space, aim: Aim, held: Exact, shares: &[Exact]) -> bool {
 
 /// The shares that make `cost` small, in decimals, with every condition held.
 pub(super) fn point(program: &Program, space: &Space, cost: &[(usize, f64)]) -> Result<Vec<Exact>, Failure> {
-    let run = |care| {
+    let run = |care: &Care| {
         let found = program.run(cost, care);
         match found {
             // With the choice of fats made, the rest is a corner of its own.
@@ -67,10 +69,10 @@ pub(super) fn point(program: &Program, space: &Space, cost: &[(usize, f64)]) -> 
             found => found,
         }
     };
-    let first = match run(Care::default()) {
+    let first = match run(&Care::default()) {
         Found::Point(shares) => shares,
         Found::Stopped => return Err(Failure::Stopped),
-        Found::Nothing | Found::Failed => match run(Care { plain: true, ..Care::default() }) {
+        Found::Nothing | Found::Failed => match run(&Care { plain: true, ..Care::default() }) {
             Found::Point(shares) => shares,
             Found::Stopped => return Err(Failure::Stopped),
             Found::Nothing => return Err(Failure::Nothing),
@@ -86,10 +88,18 @@ pub(super) fn point(program: &Program, space: &Space, cost: &[(usize, f64)]) -> 
             return Ok(shares);
         }
     }
-    if let Found::Point(shares) = run(Care { tight: true, plain: false })
-        && let Some(shares) = decimals(space, &shares).filter(|shares| space.holds(shares))
-    {
-        return Ok(shares);
+    // Sides that rounding misses are tightened, and the program is solved again.
+    let mut care = Care::default();
+    let mut rounded = first.clone();
+    for _ in 0..ROUNDS {
+        let Some(shares) = &rounded else { break };
+        let missed = |(_, side): &(usize, &Side)| !side.point && side.miss(shares).is_positive();
+        care.tight.extend(space.sides.iter().enumerate().filter(missed).map(|(index, _)| index));
+        let Found::Point(next) = run(&care) else { break };
+        rounded = decimals(space, &next);
+        if let Some(shares) = rounded.as_ref().filter(|shares| space.holds(shares)) {
+            return Ok(shares.clone());
+        }
     }
     let close = |shares: &Vec<Exact>| space.miss(shares).is_some_and(|miss| !(miss - POINT).is_positive());
     first.filter(close).ok_or(Failure::Wrong)
@@ -139,7 +149,12 @@ fn closed(space: &Space, shares: Vec<Exact>) -> Option<Vec<Exact>> {
 /// The same corner a few last digits inside: the equations of the sides that hold the blend back are solved in decimals,
 /// with room for rounding. Nothing when the corner is not settled by as many sides as it takes.
 fn stepped_back(space: &Space, shares: &[Exact]) -> Option<Vec<Exact>> {
-    let (free, held) = space.corner(shares);
+    let (free, mut held) = space.corner(shares);
+    // A side that only fats at a limit touch is met or not, whatever the others do.
+    held.retain(|index| {
+        let gain = |fat: &usize| space.sides.get(*index).and_then(|side| side.gain.get(*fat));
+        free.iter().any(|fat| gain(fat).is_some_and(|gain| !gain.is_zero()))
+    });
     if free.len() != held.len().checked_add(1)? {
         return None;
     }

@@ -19,7 +19,7 @@ pub struct OneMore {
     pub change: Result<Vec<Decimal>, NoBlend>,
 }
 
-/// Makes each binding demand stricter by one whole point and solves again: unlike a shadow price, which is a derivative,
+/// Makes each demand that is binding or has a shadow price stricter by one whole point and solves again: unlike a shadow price, which is a derivative,
 /// this holds for whole steps, for any aims, and over the whole point. A point is a per cent of a share, one of every
 /// other figure. A demand for a single point is moved up.
 ///
@@ -28,7 +28,8 @@ pub struct OneMore {
 pub fn one_more_point(request: &Request, answer: &Answer) -> Result<Vec<OneMore>, NoBlend> {
     let mut all = Vec::new();
     for (index, (demand, value)) in request.demands.iter().zip(&answer.demands).enumerate() {
-        let Some(end) = value.binding else { continue };
+        let priced = value.shadow_price.as_ref().map(|price| price.end);
+        let Some(end) = value.binding.or(priced) else { continue };
         let point = demand.measure.point();
         let moved =
             |bound: Option<Decimal>, by: Exact| bound.and_then(|bound| (Exact::from(bound) + by).decimal());
@@ -77,7 +78,7 @@ pub fn settled(request: &Request) -> Result<Vec<Option<usize>>, NoBlend> {
             let share = |sign: Exact| {
                 let figure: Vec<_> =
                     (0..request.fats.len()).map(|at| if at == fat { sign } else { Exact::ZERO }).collect();
-                match program.run(&Program::figure(&figure), Care::default()) {
+                match program.run(&Program::figure(&figure), &Care::default()) {
                     Found::Point(shares) => Exact::from_approximate(shares.get(fat).copied()?, 12).decimal(),
                     _ => None,
                 }
