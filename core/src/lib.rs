@@ -60,6 +60,7 @@ pub mod batch;
 #[cfg(feature = "blend")]
 pub mod blend;
 pub mod chemistry;
+pub mod document;
 pub mod limits;
 pub mod material;
 pub mod problem;
@@ -69,3 +70,10 @@ pub mod sheet;
 
 pub use batch::Plan;
 pub use problem::Problem;
+pub use document::{Failure, plan_json};
+
+/// The version of this library, `major.minor.patch`.
+pub const VERSION: &str = env!("CARGO_PKG_VERSION");
+
+/// A recipe document to try things with: seven bands, three of them thin lines out of one jug.
+pub const EXAMPLE: &str = include_str!("../../tests/vectors/golden/tidal-strata/recipe.json");
