@@ -69,8 +69,8 @@ pub mod recipe;
 pub mod sheet;
 
 pub use batch::Plan;
-pub use problem::Problem;
 pub use document::{Failure, plan_json};
+pub use problem::Problem;
 
 /// The version of this library, `major.minor.patch`.
 pub const VERSION: &str = env!("CARGO_PKG_VERSION");

@@ -90,7 +90,7 @@ fn proved(space: &Space) -> bool {
         let mut loss = vec![Exact::ZERO; space.lo.len()];
         for (side, part) in space.sides.iter().zip(parts) {
             for (loss, gain) in loss.iter_mut().zip(&side.gain) {
-                *loss = *loss - part * *gain / side.scale;
+                *loss = *loss - part * *gain;
             }
         }
         Some(least(&loss, &space.lo, &space.hi)?.is_positive())
@@ -175,10 +175,10 @@ fn nearest(request: &Request, space: &Space) -> Option<Nearest> {
     let mut misses = Vec::new();
     for (side, point) in sides.iter().zip(&points) {
         let missed = -dot(&side.gain, &shares);
-        if !(missed / side.scale - POINT).is_positive() {
+        if !(missed - POINT).is_positive() {
             continue;
         }
-        sum = sum + missed / *point;
+        sum = sum + missed * side.scale / *point;
         let demand = request.demands.get(side.demand)?;
         let bound = if side.end == End::AtLeast { demand.at_least } else { demand.at_most };
         let value = space.figures.get(side.demand)?.of(&shares);

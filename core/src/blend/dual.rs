@@ -58,7 +58,7 @@ pub(super) fn multipliers(
     let of_share = problem.add_var(0.0, (f64::NEG_INFINITY, f64::INFINITY));
     let gain = |index: usize, fat: usize| {
         let side = space.sides.get(index)?;
-        Some(side.gain.get(fat)?.approximate() / side.scale.approximate())
+        Some(side.gain.get(fat)?.approximate())
     };
     for (fat, (cost, share)) in cost.iter().zip(shares).enumerate() {
         let (lo, hi) = (*space.lo.get(fat)?, *space.hi.get(fat)?);
@@ -107,7 +107,7 @@ pub(super) fn mix(space: &Space) -> Option<Vec<Exact>> {
         let under = problem.add_var(-lo.approximate(), (0.0, f64::INFINITY));
         let mut terms = vec![(level, 1.0), (over, 1.0), (under, -1.0)];
         for (side, part) in space.sides.iter().zip(&parts) {
-            terms.push((*part, -side.gain.get(fat)?.approximate() / side.scale.approximate()));
+            terms.push((*part, -side.gain.get(fat)?.approximate()));
         }
         problem.add_constraint(terms, ComparisonOp::Ge, 0.0);
     }

@@ -1,4 +1,4 @@
-//! What is proved in decimals: the least a linear figure can be over all blends, and systems of equations.
+//! What is proved in decimals: the least a linear figure can be over all blends.
 //!
 //! Nothing here trusts the solver. A bound holds whatever the multipliers are that it is computed from.
 
@@ -42,51 +42,6 @@ pub(super) fn least(figure: &[Exact], lo: &[Exact], hi: &[Exact]) -> Option<Exac
     (left.is_zero() && sum.decimal().is_some()).then_some(sum)
 }
 
-/// Solves a system of at least as many equations as unknowns by elimination; nothing when the unknowns are not settled
-/// by them. Equations beyond those that settle the unknowns are not looked at: the caller checks what it gets.
-///
-/// Each row holds its coefficients and then its right-hand side.
-pub(super) fn solve(mut rows: Vec<Vec<Exact>>, unknowns: usize) -> Option<Vec<Exact>> {
-    let size = |value: &Exact| value.decimal().map(|value| value.abs());
-    for column in 0..unknowns {
-        let pivot = (column..rows.len()).max_by_key(|row| rows.get(*row)?.get(column).and_then(size))?;
-        rows.swap(column, pivot);
-        let (above, below) = rows.split_at_mut(column.checked_add(1)?);
-        let pivot = above.last()?;
-        let head = *pivot.get(column)?;
-        // Coefficients are of the order of one; what is left below this is rounding.
-        if size(&head)? < Exact::literal(1, 12).decimal()? {
-            return None;
-        }
-        for row in below {
-            let first = *row.get(column)?;
-            if first.is_zero() {
-                continue;
-            }
-            let factor = first / head;
-            for (cell, over) in row.iter_mut().zip(pivot).skip(column) {
-                if !over.is_zero() {
-                    *cell = *cell - factor * *over;
-                }
-            }
-        }
-    }
-    let mut values = vec![Exact::ZERO; unknowns];
-    for column in (0..unknowns).rev() {
-        let row = rows.get(column)?;
-        let known: Exact = (column.checked_add(1)?..unknowns)
-            .map(|later| {
-                row.get(later).copied().unwrap_or(Exact::ZERO)
-                    * values.get(later).copied().unwrap_or(Exact::ZERO)
-            })
-            .sum();
-        let value = (*row.get(unknowns)? - known) / *row.get(column)?;
-        value.decimal()?;
-        *values.get_mut(column)? = value;
-    }
-    Some(values)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -103,12 +58,5 @@ mod tests {
         assert_eq!(least, Exact::literal(24, 1) * Exact::ONE); // 0.1 x 5 + 0.4 x 1 + 0.5 x 3
         assert!(super::least(&all(&[1]), &[Exact::ZERO], &[Exact::literal(5, 1)]).is_none());
         assert!(super::least(&all(&[1, 1]), &all(&[1, 1]), &all(&[1, 1])).is_none());
-    }
-
-    #[test]
-    fn equations_are_solved_also_when_there_are_more_than_needed() {
-        let rows = vec![all(&[0, 2, 4]), all(&[1, 1, 5]), all(&[1, 3, 9])];
-        assert_eq!(solve(rows, 2).unwrap(), all(&[3, 2]));
-        assert!(solve(vec![all(&[1, 1, 2]), all(&[2, 2, 4])], 2).is_none());
     }
 }

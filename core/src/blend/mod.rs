@@ -26,6 +26,7 @@ mod dual;
 mod exact;
 mod program;
 mod read;
+mod refine;
 mod request;
 mod result;
 mod say;

@@ -88,7 +88,10 @@ impl Program {
                 continue;
             }
             let op = if side.point { ComparisonOp::Eq } else { ComparisonOp::Ge };
-            let terms = terms(&side.gain, side.scale.approximate());
+            let terms = terms(&side.gain);
+            if !side.point && program.never_missed(&terms) {
+                continue;
+            }
             program.rows.push(Row { terms, op, right: 0.0, side: Some(index).filter(|_| !side.point) });
         }
         if let Some(most) = space.fats_at_most {
@@ -96,6 +99,30 @@ impl Program {
             program.row(used.into_iter().map(|var| (var, 1.0)).collect(), ComparisonOp::Le, f64::from(most));
         }
         program
+    }
+
+    /// Whether shares within the limits of the fats meet a side whatever they are, with room to spare.
+    fn never_missed(&self, terms: &[(usize, f64)]) -> bool {
+        let mut gains = vec![0.0; self.fats];
+        for (fat, gain) in terms {
+            if let Some(at) = gains.get_mut(*fat) {
+                *at = *gain;
+            }
+        }
+        let mut order: Vec<(f64, f64)> = Vec::with_capacity(self.fats);
+        let (mut left, mut sum) = (self.whole, 0.0);
+        for (gain, var) in gains.iter().zip(&self.vars) {
+            left -= var.lo;
+            sum += gain * var.lo;
+            order.push((*gain, var.hi - var.lo));
+        }
+        order.sort_unstable_by(|(a, _), (b, _)| a.total_cmp(b));
+        for (gain, room) in order {
+            let taken = room.min(left.max(0.0));
+            sum += gain * taken;
+            left -= taken;
+        }
+        sum > 1e-6 * self.whole
     }
 
     fn var(&mut self, lo: f64, hi: f64, whole: bool) -> usize {
@@ -136,14 +163,14 @@ impl Program {
 
     /// A linear figure of the shares to make small.
     pub(super) fn figure(figure: &[Exact]) -> Vec<(usize, f64)> {
-        terms(figure, 1.0)
+        terms(figure)
     }
 
     /// What an aim makes small, with the variables it needs.
     pub(super) fn cost(&mut self, space: &Space, aim: Aim) -> Vec<(usize, f64)> {
         match aim {
             Aim::Cheapest | Aim::MostOf(_) => {
-                space.linear(aim).map(|figure| terms(&figure, 1.0)).unwrap_or_default()
+                space.linear(aim).map(|figure| terms(&figure)).unwrap_or_default()
             }
             Aim::NearestUsual => {
                 let mut cost = Vec::new();
@@ -156,7 +183,7 @@ impl Program {
             Aim::NearestTargets => {
                 let mut cost = Vec::new();
                 for miss in &space.targets {
-                    let (over, under) = self.difference(terms(miss, 1.0), 0.0);
+                    let (over, under) = self.difference(terms(miss), 0.0);
                     cost.extend([(over, 1.0), (under, 1.0)]);
                 }
                 cost
@@ -164,7 +191,7 @@ impl Program {
             Aim::LeastWorstMiss => {
                 let worst = self.var(0.0, f64::INFINITY, false);
                 for miss in &space.targets {
-                    let (over, under) = self.difference(terms(miss, 1.0), 0.0);
+                    let (over, under) = self.difference(terms(miss), 0.0);
                     self.row(vec![(over, 1.0), (under, 1.0), (worst, -1.0)], ComparisonOp::Le, 0.0);
                 }
                 vec![(worst, 1.0)]
@@ -178,7 +205,8 @@ impl Program {
         let mut cost = Vec::new();
         for (side, point) in sides.iter().zip(points) {
             let missed = self.var(0.0, f64::INFINITY, false);
-            let mut terms = terms(&side.gain, point.approximate());
+            let in_points = |gain: &Exact| *gain * side.scale / *point;
+            let mut terms = terms(&side.gain.iter().map(in_points).collect::<Vec<_>>());
             terms.push((missed, 1.0));
             self.row(terms, ComparisonOp::Ge, 0.0);
             cost.push((missed, 1.0));
@@ -276,8 +304,8 @@ impl Program {
     }
 }
 
-/// The terms of a figure that are not nought, each divided by `scale`.
-fn terms(figure: &[Exact], scale: f64) -> Vec<(usize, f64)> {
-    let scaled = figure.iter().enumerate().map(|(index, value)| (index, value.approximate() / scale));
-    scaled.filter(|(_, value)| *value != 0.0).collect()
+/// The terms of a figure that are not nought.
+fn terms(figure: &[Exact]) -> Vec<(usize, f64)> {
+    let terms = figure.iter().enumerate().filter(|(_, value)| !value.is_zero());
+    terms.map(|(index, value)| (index, value.approximate())).collect()
 }

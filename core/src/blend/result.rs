@@ -40,8 +40,9 @@ use crate::recipe::{FatAmount, FatLine, FatStage, json, write};
 /// [`NoBlend::Conflict`] with the smallest set of demands that cannot be met together; or that the solver failed.
 pub fn solve(request: &Request) -> Result<Answer, NoBlend> {
     let space = Space::of(request).ok_or(NoBlend::Number)?;
-    let shares = best(&space, &request.aims).map_err(|failure| no_blend(request, &space, failure))?;
-    answer(request, &space, &shares).ok_or(NoBlend::Number)
+    let allowed = space.without_forbidden();
+    let shares = best(&allowed, &request.aims).map_err(|failure| no_blend(request, &space, failure))?;
+    answer(request, &allowed, &shares).ok_or(NoBlend::Number)
 }
 
 pub(super) fn no_blend(request: &Request, space: &Space, failure: Failure) -> NoBlend {
@@ -150,12 +151,13 @@ fn demand(
     let mut binding = None;
     let mut shadow = None;
     for (at, side) in held {
-        if !((super::exact::dot(&side.gain, shares) / side.scale) - POINT).is_positive() {
+        if !(super::exact::dot(&side.gain, shares) - POINT).is_positive() {
             binding = binding.or(Some(side.end));
         }
         let price = prices.and_then(|prices| prices.sides.iter().find(|(other, _)| *other == at));
         if let Some((_, price)) = price.filter(|(_, price)| !price.is_zero()) {
-            let per_point = *price * super::exact::dot(&figure.weight, shares) * demand.measure.point();
+            let per_point =
+                *price / side.scale * super::exact::dot(&figure.weight, shares) * demand.measure.point();
             shadow = shadow.or(Some((side.end, per_point)));
         }
     }

@@ -6,7 +6,8 @@
 //! what it chose is again solved in decimals.
 
 use super::dual::{Multipliers, multipliers};
-use super::exact::{least, solve};
+use super::exact::least;
+use super::refine::solve;
 use super::space::Space;
 use crate::quantity::Exact;
 
@@ -27,7 +28,7 @@ pub(super) struct Prices {
 pub(super) fn prices(space: &Space, all: &Space, cost: &[Exact], shares: &[Exact]) -> Option<Prices> {
     let (free, held) = space.corner(shares);
     let square = equations(space, cost, &free, &held)
-        .and_then(|rows| solve(rows, held.len().saturating_add(1)))
+        .and_then(|rows| solve(&rows, held.len().saturating_add(1)))
         .and_then(|values| checked(space, cost, shares, &free, &held, values));
     let (sides, surplus, largest) = match square {
         Some((sides, surplus)) => (sides, surplus, None),
@@ -52,7 +53,7 @@ fn equations(space: &Space, cost: &[Exact], fats: &[usize], held: &[usize]) -> O
         let mut row = Vec::with_capacity(held.len().saturating_add(2));
         for index in held {
             let side = space.sides.get(*index)?;
-            row.push(*side.gain.get(*fat)? / side.scale);
+            row.push(*side.gain.get(*fat)?);
         }
         row.push(Exact::ONE);
         row.push(*cost.get(*fat)?);
@@ -80,7 +81,7 @@ fn checked(
             return None;
         }
         let value = if side.point { *value } else { value.max(Exact::ZERO) };
-        sides.push((*index, value / side.scale));
+        sides.push((*index, value));
     }
     let mut surplus = Vec::with_capacity(cost.len());
     for (fat, (cost, share)) in cost.iter().zip(shares).enumerate() {
@@ -121,7 +122,7 @@ fn meeting(
         let priced: Vec<usize> =
             held.iter().zip(&found.priced).filter(|(_, priced)| **priced).map(|(index, _)| *index).collect();
         let rows = equations(space, cost, &found.tight, &priced)?;
-        let solved = solve(rows, priced.len().checked_add(1)?)?;
+        let solved = solve(&rows, priced.len().checked_add(1)?)?;
         checked(space, cost, shares, free, &priced, solved)
     };
     let ask = |wanted| multipliers(space, cost, shares, (free, held), wanted);

@@ -1,7 +1,8 @@
 //! From a request to shares: one aim after the other, every blend checked in decimals before it counts.
 
-use super::exact::{dot, solve};
+use super::exact::dot;
 use super::program::{Care, Found, Program};
+use super::refine;
 use super::request::Aim;
 use super::space::{POINT, Side, Space};
 use crate::quantity::Exact;
@@ -173,11 +174,11 @@ fn stepped_back(space: &Space, shares: &[Exact]) -> Option<Vec<Exact>> {
     for index in held {
         let side = space.sides.get(index)?;
         let inside = if side.point { Exact::ZERO } else { room };
-        let right = inside - dot(&side.gain, &fixed) / side.scale;
-        rows.push(equation(&|index| Some(*side.gain.get(index)? / side.scale), right)?);
+        let right = inside - dot(&side.gain, &fixed);
+        rows.push(equation(&|index| side.gain.get(index).copied(), right)?);
     }
     rows.push(equation(&|_| Some(Exact::ONE), Exact::ONE - fixed.iter().copied().sum())?);
-    let values = solve(rows, free.len())?;
+    let values = refine::solve(&rows, free.len())?;
     let mut corner = fixed;
     for (index, value) in free.iter().zip(values) {
         *corner.get_mut(*index)? = value;

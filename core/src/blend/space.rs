@@ -1,16 +1,21 @@
 //! The numbers of a request: what each fat brings to each figure, and each demand as one linear condition.
 
 use super::exact::dot;
-use super::request::{Aim, Demand, End, Measure, Request};
-use crate::chemistry::acids_by_mass;
-use crate::material::FattyAcid;
+use super::request::{Aim, Candidate, Demand, End, Measure, Request};
+use crate::chemistry::acids_in;
+use crate::material::{AcidShare, FattyAcid};
 use crate::quantity::{Exact, Share};
 
 /// By how much a demand that is a single point may be missed, and a demand that leaves no room around it: blends are
 /// decimals, and such a point need not be one. As a part of the largest figure that a fat brings.
 pub(super) const POINT: Exact = Exact::literal(1, 9);
-/// What 28 digits may round away.
-pub(super) const ROUNDING: Exact = Exact::literal(1, 18);
+/// Decimals that what a fat brings to a figure keeps.
+const FIGURE: u32 = 18;
+/// Decimals that the coefficients of conditions keep, so that their products with shares fit into 28 digits without
+/// rounding. What a published figure shows is a thousand times coarser.
+const KEPT: u32 = 15;
+/// What that may round away of a condition, as a part of its scale.
+pub(super) const ROUNDING: Exact = Exact::literal(1, 14);
 
 /// A figure as a ratio of two sums over the fats: `sum(value x share) / sum(weight x share)`.
 #[derive(Clone, Debug)]
@@ -25,13 +30,14 @@ impl Figure {
     }
 }
 
-/// One bound of a demand as a condition: `sum(gain x share)` is not below nought. A ratio is multiplied out.
+/// One bound of a demand as a condition: `sum(gain x share)` is not below nought. A ratio is multiplied out, and all is
+/// divided by a power of ten, so that the largest gain lies between a tenth and one.
 #[derive(Clone, Debug)]
 pub(super) struct Side {
     pub(super) demand: usize,
     pub(super) end: End,
     pub(super) gain: Vec<Exact>,
-    /// The largest gain without its sign; one when all are nought.
+    /// What the gains were divided by.
     pub(super) scale: Exact,
     /// Whether the demand is a single point.
     pub(super) point: bool,
@@ -58,24 +64,33 @@ impl Space {
     /// Nothing when a figure is missing or out of range; the reader reports that before.
     pub(super) fn of(request: &Request) -> Option<Self> {
         let fats = &request.fats;
-        let cost: Option<Vec<Exact>> = fats.iter().map(super::request::Candidate::cost).collect();
-        let acids: Vec<_> = fats
-            .iter()
-            .map(|candidate| acids_by_mass(std::iter::once((&candidate.fat, Exact::ONE))))
-            .collect();
-        let all: Vec<Exact> = acids.iter().map(|acids| acids.values().copied().sum()).collect();
-        let acid_figure = |counts: &dyn Fn(FattyAcid) -> bool| Figure {
-            weight: all.clone(),
-            value: acids
-                .iter()
-                .map(|acids| acids.iter().filter(|(acid, _)| counts(**acid)).map(|(_, mass)| *mass).sum())
-                .collect(),
+        let cost: Option<Vec<Exact>> = fats.iter().map(Candidate::cost).collect();
+        let kept = |value: Exact| Some(Exact::from(value.rounded(FIGURE)?));
+        let all: Vec<Exact> =
+            fats.iter().map(|candidate| kept(acids_in(&candidate.fat))).collect::<Option<_>>()?;
+        let listed = |profile: &[AcidShare], counts: &dyn Fn(FattyAcid) -> bool| -> Exact {
+            profile.iter().filter(|line| counts(line.acid)).map(|line| line.share.typical.exact()).sum()
+        };
+        // Grams of acids in a gram of each fat, to a whole of what its profile lists.
+        let parts: Vec<Exact> =
+            fats.iter()
+                .zip(&all)
+                .map(|(candidate, all)| {
+                    if all.is_zero() { Exact::ZERO } else { *all / listed(&candidate.fat.profile, &|_| true) }
+                })
+                .collect();
+        let acid_figure = |counts: &dyn Fn(FattyAcid) -> bool| {
+            let of_fat = |(candidate, part): (&Candidate, &Exact)| {
+                kept(listed(&candidate.fat.profile, counts) * *part)
+            };
+            let value = fats.iter().zip(&parts).map(of_fat).collect::<Option<_>>()?;
+            Some(Figure { weight: all.clone(), value })
         };
         let mean =
             |value: Option<Vec<Exact>>| Some(Figure { weight: vec![Exact::ONE; fats.len()], value: value? });
         let figure = |demand: &Demand| match &demand.measure {
-            Measure::Class(class) => Some(acid_figure(&|acid| acid.class() == *class)),
-            Measure::Acid(wanted) => Some(acid_figure(&|acid| acid == *wanted)),
+            Measure::Class(class) => acid_figure(&|acid| acid.class() == *class),
+            Measure::Acid(wanted) => acid_figure(&|acid| acid == *wanted),
             Measure::IodineValue => {
                 mean(fats.iter().map(|fat| fat.iodine_value.map(|value| value.exact())).collect())
             }
@@ -83,7 +98,7 @@ impl Space {
                 mean(Some(fats.iter().map(|fat| fat.fat.saponification_value.typical.exact()).collect()))
             }
             Measure::Group(group) => {
-                let member = |fat: &super::Candidate| {
+                let member = |fat: &Candidate| {
                     if fat.groups.contains(group) { Exact::ONE } else { Exact::ZERO }
                 };
                 mean(Some(fats.iter().map(member).collect()))
@@ -105,11 +120,11 @@ impl Space {
             };
             let point = demand.at_least.is_some() && demand.at_least == demand.at_most;
             if let Some(level) = demand.at_least {
-                sides.push(Side::new(index, End::AtLeast, against(level), point)?);
+                sides.push(Side::new(index, End::AtLeast, &against(level), point)?);
             }
             if let Some(level) = demand.at_most {
-                let gain = against(level).into_iter().map(|gain| -gain).collect();
-                sides.push(Side::new(index, End::AtMost, gain, point)?);
+                let gain: Vec<_> = against(level).into_iter().map(|gain| -gain).collect();
+                sides.push(Side::new(index, End::AtMost, &gain, point)?);
             }
             if let Some(level) = demand.target {
                 targets.push(against(level).into_iter().map(|miss| miss / demand.measure.point()).collect());
@@ -198,6 +213,20 @@ impl Space {
         })
     }
 
+    /// The same without the fats that a side alone forbids: one that every fat meets at best just so is met only without
+    /// those that do not meet it.
+    pub(super) fn without_forbidden(&self) -> Self {
+        let mut space = self.clone();
+        for side in self.sides.iter().filter(|side| side.gain.iter().all(|gain| !gain.is_positive())) {
+            for ((gain, lo), hi) in side.gain.iter().zip(&self.lo).zip(&mut space.hi) {
+                if gain.is_negative() && lo.is_zero() {
+                    *hi = Exact::ZERO;
+                }
+            }
+        }
+        space
+    }
+
     /// The same without whole steps.
     pub(super) fn any_shares(&self) -> Self {
         Self { step: None, steps: None, ..self.clone() }
@@ -214,7 +243,10 @@ impl Space {
         let mut point = None;
         let mut held = |(_, side): &(usize, &Side)| {
             let again = side.point && point.replace(side.demand) == Some(side.demand);
-            !again && !(dot(&side.gain, shares) / side.scale - near).is_positive()
+            let movable = |((gain, lo), hi): ((&Exact, &Exact), &Exact)| !gain.is_zero() && hi != lo;
+            !again
+                && side.gain.iter().zip(&self.lo).zip(&self.hi).any(movable)
+                && !(dot(&side.gain, shares) - near).is_positive()
         };
         (
             (0..self.lo.len()).filter(free).collect(),
@@ -224,16 +256,25 @@ impl Space {
 }
 
 impl Side {
-    fn new(demand: usize, end: End, gain: Vec<Exact>, point: bool) -> Option<Self> {
-        let scale = gain.iter().fold(Exact::ZERO, |most, gain| most.max(*gain).max(-*gain));
-        scale.decimal()?;
-        let scale = if scale.is_zero() { Exact::ONE } else { scale };
-        Some(Self { demand, end, gain, scale, point })
+    fn new(demand: usize, end: End, gain: &[Exact], point: bool) -> Option<Self> {
+        let most = gain.iter().fold(Exact::ZERO, |most, gain| most.max(*gain).max(-*gain));
+        most.decimal()?;
+        let ten = Exact::from(10);
+        let mut scale = Exact::ONE;
+        while (most - scale).is_positive() {
+            scale = scale * ten;
+        }
+        let tenth = Exact::literal(1, 1);
+        while most.is_positive() && !(most - scale * tenth).is_positive() && (scale - POINT).is_positive() {
+            scale = scale * tenth;
+        }
+        let gain = gain.iter().map(|gain| Some(Exact::from((*gain / scale).rounded(KEPT)?)));
+        Some(Self { demand, end, gain: gain.collect::<Option<_>>()?, scale, point })
     }
 
     /// By how much the condition is missed, as a part of its scale.
     pub(super) fn miss(&self, shares: &[Exact]) -> Exact {
-        let miss = -(dot(&self.gain, shares) / self.scale);
+        let miss = -dot(&self.gain, shares);
         if (miss - ROUNDING).is_negative() { Exact::ZERO } else { miss }
     }
 }

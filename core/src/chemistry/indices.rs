@@ -32,6 +32,24 @@ pub struct ClassShare {
     pub share: Share,
 }
 
+/// Grams of fatty acids that a gram of a fat holds: the part of it that is no glyceryl, or of a wax what takes up its
+/// alkali. Nought for a fat without a profile.
+#[must_use]
+pub fn acids_in(fat: &Fat) -> Exact {
+    if fat.profile.is_empty() {
+        return Exact::ZERO;
+    }
+    let mean = profile::mean_molar_mass(&fat.profile);
+    match fat.kind {
+        FatKind::Triglyceride => mean / (mean + molar::GLYCERYL),
+        FatKind::FreeFattyAcid => Exact::ONE,
+        FatKind::WaxEster => {
+            let demand = fat.saponification_value.typical.exact() / Exact::THOUSAND;
+            (demand * mean / molar::KOH).min(Exact::ONE)
+        }
+    }
+}
+
 /// Fatty acids of a blend by mass: each fat's acids are the part of it that is no glyceryl, shared out by its profile.
 #[must_use]
 pub fn acids_by_mass<'f>(fats: impl Iterator<Item = (&'f Fat, Exact)>) -> BTreeMap<FattyAcid, Exact> {
@@ -40,16 +58,8 @@ pub fn acids_by_mass<'f>(fats: impl Iterator<Item = (&'f Fat, Exact)>) -> BTreeM
         if fat.profile.is_empty() || mass.is_zero() {
             continue;
         }
-        let mean = profile::mean_molar_mass(&fat.profile);
         let sum: Exact = fat.profile.iter().map(|line| line.share.typical.exact()).sum();
-        let acid_mass = match fat.kind {
-            FatKind::Triglyceride => mass * mean / (mean + molar::GLYCERYL),
-            FatKind::FreeFattyAcid => mass,
-            FatKind::WaxEster => {
-                let demand = mass * fat.saponification_value.typical.exact() / Exact::THOUSAND;
-                (demand * mean / molar::KOH).min(mass)
-            }
-        };
+        let acid_mass = mass * acids_in(fat);
         for line in fat.profile.iter().filter(|line| !line.share.typical.is_zero()) {
             let entry = acids.entry(line.acid).or_insert(Exact::ZERO);
             *entry = *entry + acid_mass * line.share.typical.exact() / sum;

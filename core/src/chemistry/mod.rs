@@ -22,7 +22,7 @@ mod tally;
 
 pub use demand::{Demand, demand_of, reachable};
 pub use density::{fat_density, lye_density, water_density};
-pub use indices::{Indices, acids_by_mass, indices};
+pub use indices::{Indices, acids_by_mass, acids_in, indices};
 pub use lye::{
     AlkaliMasses, AlkaliSplit, carbonate_and_water, discount_from_excess, excess_from_discount, mole_share,
 };
