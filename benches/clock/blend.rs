@@ -4,12 +4,9 @@ use std::hint::black_box;
 
 use criterion::Criterion;
 use lamella::blend::{self, Request};
+use lamella_benches::BLENDS;
 
-fn request(name: &str, whole: bool) -> Request {
-    let text = match name {
-        "kitchen" => include_str!("../../tests/vectors/blend/kitchen.json"),
-        _ => include_str!("../../tests/vectors/blend/narrow.json"),
-    };
+fn request(text: &str, whole: bool) -> Request {
     let mut request = blend::read(text).unwrap();
     assert_eq!((request.fats.len(), request.demands.len()), (12, 12));
     if !whole {
@@ -20,9 +17,9 @@ fn request(name: &str, whole: bool) -> Request {
 
 pub(crate) fn define(criterion: &mut Criterion) {
     let mut group = criterion.benchmark_group("blend");
-    for name in ["kitchen", "narrow"] {
+    for (name, text) in BLENDS {
         for (case, whole) in [("any-shares", false), ("whole-per-cents", true)] {
-            let request = request(name, whole);
+            let request = request(text, whole);
             let answer = blend::solve(&request).unwrap();
             assert!(answer.miss.is_zero());
             group.bench_function(format!("{name}/{case}"), |bench| {

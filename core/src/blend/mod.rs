@@ -24,6 +24,7 @@ mod answer;
 mod conflict;
 mod dual;
 mod exact;
+mod numbers;
 mod program;
 mod read;
 mod refine;
@@ -37,6 +38,7 @@ mod tables;
 mod what_if;
 
 pub use answer::{AimValue, Answer, Conflict, Conflicting, DemandValue, FatShare, Miss, Nearest, NoBlend};
+pub use numbers::{Numbers, numbers};
 pub use read::read;
 pub use request::{Aim, Candidate, Demand, End, Measure, Request};
 pub use result::{fat_lines, fats_json, solve};

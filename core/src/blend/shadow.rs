@@ -30,22 +30,23 @@ pub(super) fn prices(space: &Space, all: &Space, cost: &[Exact], shares: &[Exact
     let square = equations(space, cost, &free, &held)
         .and_then(|rows| solve(&rows, held.len().saturating_add(1)))
         .and_then(|values| checked(space, cost, shares, &free, &held, values));
-    let (sides, surplus, largest) = match square {
-        Some((sides, surplus)) => (sides, surplus, None),
+    let (Found { sides, surplus, of_share }, largest) = match square {
+        Some(found) => (found, None),
         None => meeting(space, cost, shares, &free, &held)?,
     };
-    let mut rest = cost.to_vec();
-    for (index, price) in &sides {
-        let side = space.sides.get(*index)?;
-        for (rest, gain) in rest.iter_mut().zip(&side.gain) {
-            *rest = *rest - *price * *gain;
-        }
-    }
-    let bound = least(&rest, &all.lo, &all.hi);
+    // The cost of a blend is that of its surpluses and of the share itself, and what its sides bring beyond nought.
+    let bound = least(&surplus, &all.lo, &all.hi).map(|least| least + of_share);
     Some(Prices { sides: largest.unwrap_or(sides), surplus, bound })
 }
 
-type Found = (Vec<(usize, Exact)>, Vec<Exact>);
+/// Multipliers that go together.
+#[derive(Clone, Debug)]
+struct Found {
+    sides: Vec<(usize, Exact)>,
+    surplus: Vec<Exact>,
+    /// The price of a share.
+    of_share: Exact,
+}
 
 /// One equation for each of these fats: prices times gains, and the price of a share, make up its cost.
 fn equations(space: &Space, cost: &[Exact], fats: &[usize], held: &[usize]) -> Option<Vec<Vec<Exact>>> {
@@ -105,18 +106,17 @@ fn checked(
         }
         surplus.push(rest);
     }
-    Some((sides, surplus))
+    Some(Found { sides, surplus, of_share: *of_share })
 }
 
 /// The multipliers where more sides meet than it takes: some that go together, and each side's largest.
-#[expect(clippy::type_complexity, reason = "three lists that are taken apart at once")]
 fn meeting(
     space: &Space,
     cost: &[Exact],
     shares: &[Exact],
     free: &[usize],
     held: &[usize],
-) -> Option<(Vec<(usize, Exact)>, Vec<Exact>, Option<Vec<(usize, Exact)>>)> {
+) -> Option<(Found, Option<Vec<(usize, Exact)>>)> {
     let settled = |found: &Multipliers| {
         // The sides that it prices, and the fats that it leaves no surplus, are a system of their own.
         let priced: Vec<usize> =
@@ -126,20 +126,20 @@ fn meeting(
         checked(space, cost, shares, free, &priced, solved)
     };
     let ask = |wanted| multipliers(space, cost, shares, (free, held), wanted);
-    let (sides, surplus) = settled(&ask(None)?)?;
-    let mut largest = sides.clone();
+    let base = settled(&ask(None)?)?;
+    let mut largest = base.sides.clone();
     for (place, index) in held.iter().enumerate() {
         let Some(found) = ask(Some(place)) else { continue };
         if found.endless {
             largest.retain(|(side, _)| side != index);
             continue;
         }
-        let most = settled(&found).and_then(|(found, _)| found.into_iter().find(|(side, _)| side == index));
+        let most = settled(&found).and_then(|found| found.sides.into_iter().find(|(side, _)| side == index));
         let Some((_, most)) = most else { continue };
         match largest.iter_mut().find(|(side, _)| side == index) {
             Some((_, price)) => *price = price.max(most),
             None => largest.push((*index, most)),
         }
     }
-    Some((sides, surplus, Some(largest)))
+    Some((base, Some(largest)))
 }

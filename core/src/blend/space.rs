@@ -65,9 +65,7 @@ impl Space {
     pub(super) fn of(request: &Request) -> Option<Self> {
         let fats = &request.fats;
         let cost: Option<Vec<Exact>> = fats.iter().map(Candidate::cost).collect();
-        let kept = |value: Exact| Some(Exact::from(value.rounded(FIGURE)?));
-        let all: Vec<Exact> =
-            fats.iter().map(|candidate| kept(acids_in(&candidate.fat))).collect::<Option<_>>()?;
+        let all: Vec<Exact> = fats.iter().map(|candidate| acids_in(&candidate.fat).at_most(FIGURE)).collect();
         let listed = |profile: &[AcidShare], counts: &dyn Fn(FattyAcid) -> bool| -> Exact {
             profile.iter().filter(|line| counts(line.acid)).map(|line| line.share.typical.exact()).sum()
         };
@@ -81,10 +79,9 @@ impl Space {
                 .collect();
         let acid_figure = |counts: &dyn Fn(FattyAcid) -> bool| {
             let of_fat = |(candidate, part): (&Candidate, &Exact)| {
-                kept(listed(&candidate.fat.profile, counts) * *part)
+                (listed(&candidate.fat.profile, counts) * *part).at_most(FIGURE)
             };
-            let value = fats.iter().zip(&parts).map(of_fat).collect::<Option<_>>()?;
-            Some(Figure { weight: all.clone(), value })
+            Some(Figure { weight: all.clone(), value: fats.iter().zip(&parts).map(of_fat).collect() })
         };
         let mean =
             |value: Option<Vec<Exact>>| Some(Figure { weight: vec![Exact::ONE; fats.len()], value: value? });
@@ -259,17 +256,16 @@ impl Side {
     fn new(demand: usize, end: End, gain: &[Exact], point: bool) -> Option<Self> {
         let most = gain.iter().fold(Exact::ZERO, |most, gain| most.max(*gain).max(-*gain));
         most.decimal()?;
-        let ten = Exact::from(10);
-        let mut scale = Exact::ONE;
+        let (ten, tenth) = (Exact::from(10), Exact::literal(1, 1));
+        let (mut scale, mut share) = (Exact::ONE, Exact::ONE);
         while (most - scale).is_positive() {
-            scale = scale * ten;
+            (scale, share) = (scale * ten, share * tenth);
         }
-        let tenth = Exact::literal(1, 1);
         while most.is_positive() && !(most - scale * tenth).is_positive() && (scale - POINT).is_positive() {
-            scale = scale * tenth;
+            (scale, share) = (scale * tenth, share * ten);
         }
-        let gain = gain.iter().map(|gain| Some(Exact::from((*gain / scale).rounded(KEPT)?)));
-        Some(Self { demand, end, gain: gain.collect::<Option<_>>()?, scale, point })
+        let gain = gain.iter().map(|gain| (*gain * share).at_most(KEPT)).collect();
+        Some(Self { demand, end, gain, scale, point })
     }
 
     /// By how much the condition is missed, as a part of its scale.

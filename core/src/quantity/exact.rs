@@ -60,6 +60,12 @@ impl Exact {
         })
     }
 
+    /// Rounded half to even at `decimals` places, to go on computing with: products of short numbers are not rounded again.
+    #[must_use]
+    pub fn at_most(self, decimals: u32) -> Self {
+        self.map(|value| value.round_dp_with_strategy(decimals, RoundingStrategy::MidpointNearestEven))
+    }
+
     /// The value as a published figure keeps it: rounded at the twelfth decimal.
     #[must_use]
     pub fn published(self) -> Option<Decimal> {
