@@ -46,6 +46,7 @@
 //! | [`batch`] | the plan: size, balance, weigh, pour |
 //! | `blend` | fats and shares chosen by a solver (feature `blend`) |
 //! | [`sheet`] | a plan as text, Markdown and SVG |
+//! | [`laws`] | what every plan keeps, for tests of one's own |
 //!
 //! Each depends only on those above it. [`problem`] says what is wrong with a document, [`limits`] what a number may be.
 //!
@@ -61,6 +62,7 @@ pub mod batch;
 pub mod blend;
 pub mod chemistry;
 pub mod document;
+pub mod laws;
 pub mod limits;
 pub mod material;
 pub mod problem;
@@ -75,5 +77,5 @@ pub use problem::Problem;
 /// The version of this library, `major.minor.patch`.
 pub const VERSION: &str = env!("CARGO_PKG_VERSION");
 
-/// A recipe document to try things with: seven bands, three of them thin lines out of one jug.
-pub const EXAMPLE: &str = include_str!("../../tests/vectors/golden/tidal-strata/recipe.json");
+/// A recipe to look at and to try things on: seven layers, three of them from one jug.
+pub const EXAMPLE: &str = include_str!("../data/example-recipe.json");

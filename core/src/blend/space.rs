@@ -65,7 +65,7 @@ impl Space {
     pub(super) fn of(request: &Request) -> Option<Self> {
         let fats = &request.fats;
         let cost: Option<Vec<Exact>> = fats.iter().map(Candidate::cost).collect();
-        let all: Vec<Exact> = fats.iter().map(|candidate| acids_in(&candidate.fat).at_most(FIGURE)).collect();
+        let all: Vec<Exact> = fats.iter().map(|candidate| short(acids_in(&candidate.fat), FIGURE)).collect();
         let listed = |profile: &[AcidShare], counts: &dyn Fn(FattyAcid) -> bool| -> Exact {
             profile.iter().filter(|line| counts(line.acid)).map(|line| line.share.typical.exact()).sum()
         };
@@ -79,7 +79,7 @@ impl Space {
                 .collect();
         let acid_figure = |counts: &dyn Fn(FattyAcid) -> bool| {
             let of_fat = |(candidate, part): (&Candidate, &Exact)| {
-                (listed(&candidate.fat.profile, counts) * *part).at_most(FIGURE)
+                short(listed(&candidate.fat.profile, counts) * *part, FIGURE)
             };
             Some(Figure { weight: all.clone(), value: fats.iter().zip(&parts).map(of_fat).collect() })
         };
@@ -252,6 +252,11 @@ impl Space {
     }
 }
 
+/// A number with at most so many decimals, to go on computing with.
+fn short(value: Exact, decimals: u32) -> Exact {
+    Exact::from(value.rounded(decimals))
+}
+
 impl Side {
     fn new(demand: usize, end: End, gain: &[Exact], point: bool) -> Option<Self> {
         let most = gain.iter().fold(Exact::ZERO, |most, gain| most.max(*gain).max(-*gain));
@@ -264,7 +269,7 @@ impl Side {
         while most.is_positive() && !(most - scale * tenth).is_positive() && (scale - POINT).is_positive() {
             (scale, share) = (scale * tenth, share * ten);
         }
-        let gain = gain.iter().map(|gain| (*gain * share).at_most(KEPT)).collect();
+        let gain = gain.iter().map(|gain| short(*gain * share, KEPT)).collect();
         Some(Self { demand, end, gain, scale, point })
     }
 

@@ -22,6 +22,8 @@ pub(crate) mod read_own;
 pub(crate) mod read_quantity;
 pub(crate) mod read_value;
 mod read_workshop;
+#[cfg(feature = "schema")]
+pub mod schema;
 pub(crate) mod tables;
 pub(crate) mod tables_dose;
 mod workshop;
@@ -211,7 +213,7 @@ pub struct LyeExtras {
 }
 
 /// Temperatures at mixing, for densities and cautions.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 pub struct Temperatures {
     /// Of the fats.
     pub fats: Temperature,
