@@ -11,11 +11,14 @@ use super::refine::solve;
 use super::space::Space;
 use crate::quantity::Exact;
 
+/// Places of sides with their prices.
+type SidePrices = Vec<(usize, Exact)>;
+
 /// Multipliers of the sides, and what follows from them.
 #[derive(Clone, Debug)]
 pub(super) struct Prices {
     /// Cost of the side by one of its gain, for each side that holds the blend back.
-    pub(super) sides: Vec<(usize, Exact)>,
+    pub(super) sides: SidePrices,
     /// What a share of each fat costs beyond what it brings.
     pub(super) surplus: Vec<Exact>,
     /// What no blend is below.
@@ -42,7 +45,7 @@ pub(super) fn prices(space: &Space, all: &Space, cost: &[Exact], shares: &[Exact
 /// Multipliers that go together.
 #[derive(Clone, Debug)]
 struct Found {
-    sides: Vec<(usize, Exact)>,
+    sides: SidePrices,
     surplus: Vec<Exact>,
     /// The price of a share.
     of_share: Exact,
@@ -116,7 +119,7 @@ fn meeting(
     shares: &[Exact],
     free: &[usize],
     held: &[usize],
-) -> Option<(Found, Option<Vec<(usize, Exact)>>)> {
+) -> Option<(Found, Option<SidePrices>)> {
     let settled = |found: &Multipliers| {
         // The sides that it prices, and the fats that it leaves no surplus, are a system of their own.
         let priced: Vec<usize> =
