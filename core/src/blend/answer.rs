@@ -98,6 +98,9 @@ pub struct Answer {
     pub cost: Option<Decimal>,
     /// The currency of the costs.
     pub currency: Option<String>,
+    /// Whether the search ended by itself: the solver claims that no blend is better. Otherwise it was stopped after so
+    /// many parts, and the blend is the best of those.
+    pub best: bool,
     /// The most by which a demand is missed, as a part of the largest figure that a fat brings to it. Nought, but when
     /// demands leave no more room than a single point: then at most 0.000000001.
     #[serde(serialize_with = "number")]

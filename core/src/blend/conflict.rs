@@ -129,7 +129,9 @@ fn reach(space: &Space, members: &[Conflicting], member: &Conflicting) -> Option
     let rest: Vec<_> = members.iter().filter(|other| *other != member).cloned().collect();
     let inside = only(space, &rest);
     let program = Program::of(&inside);
-    let toward = |figure: Vec<Exact>| point(&program, &inside, &Program::figure(&figure)).ok();
+    let toward = |figure: Vec<Exact>| {
+        point(&program, &inside, &Program::figure(&figure)).ok().map(|blend| blend.shares)
+    };
     let fat = |at: usize, sign: Exact| {
         let figure = (0..space.lo.len()).map(|fat| if fat == at { sign } else { Exact::ZERO }).collect();
         toward(figure)?.get(at).copied()
@@ -138,7 +140,7 @@ fn reach(space: &Space, members: &[Conflicting], member: &Conflicting) -> Option
         Conflicting::Demand(demand, end) => {
             let figure = space.figures.get(*demand)?;
             let sign = if *end == End::AtLeast { -Exact::ONE } else { Exact::ONE };
-            let mut level = figure.of(&point(&program, &inside, &[]).ok()?);
+            let mut level = figure.of(&point(&program, &inside, &[]).ok()?.shares);
             for _ in 0..ROUNDS {
                 let against = figure.value.iter().zip(&figure.weight);
                 let shares =
@@ -169,8 +171,8 @@ fn nearest(request: &Request, space: &Space) -> Option<Nearest> {
         .collect::<Option<_>>()?;
     let mut program = Program::of(&free);
     let cost = program.elastic(&sides, &points);
-    let Found::Point(shares) = program.run(&cost, &Care::default()) else { return None };
-    let shares = decimals(&free, &shares)?;
+    let Found::Point(point) = program.run(&cost, &Care::default()) else { return None };
+    let shares = decimals(&free, &point.shares)?;
     let mut sum = Exact::ZERO;
     let mut misses = Vec::new();
     for (side, point) in sides.iter().zip(&points) {

@@ -21,6 +21,7 @@
 //! grams of all acids is not below nought*. Aims are met in their order; a later one may take a billionth of an earlier.
 
 mod answer;
+mod choose;
 mod conflict;
 mod dual;
 mod exact;

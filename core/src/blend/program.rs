@@ -5,7 +5,9 @@
     reason = "the solver is approximate; what it finds is checked in decimals"
 )]
 
-use microlp::{ComparisonOp, Error, OptimizationDirection, Problem, SolveOptions, SolveOutcome, Variable};
+use microlp::{
+    ComparisonOp, Error, OptimizationDirection, Problem, SolutionStatus, SolveOptions, SolveOutcome, Variable,
+};
 
 use super::request::Aim;
 use super::space::{Side, Space};
@@ -35,11 +37,22 @@ struct Row {
     side: Option<usize>,
 }
 
+/// A blend that the solver found.
+#[derive(Clone, Debug)]
+pub(super) struct Point {
+    /// The shares, as fractions.
+    pub(super) shares: Vec<f64>,
+    /// What was made small.
+    pub(super) value: f64,
+    /// Whether it claims that none is better.
+    pub(super) best: bool,
+}
+
 /// What the solver says.
 #[derive(Clone, Debug)]
 pub(super) enum Found {
-    /// The shares, as fractions.
-    Point(Vec<f64>),
+    /// A blend.
+    Point(Point),
     /// There is no such blend, it says.
     Nothing,
     /// It gave up.
@@ -55,6 +68,10 @@ pub(super) struct Care {
     pub(super) tight: Vec<usize>,
     /// Without the solver's simplifications.
     pub(super) plain: bool,
+    /// Fats that are left out.
+    pub(super) without: Vec<usize>,
+    /// In any shares, also where whole steps are wanted.
+    pub(super) relaxed: bool,
 }
 
 /// The program: the first variables are the shares, in units of one over `whole`.
@@ -64,14 +81,12 @@ pub(super) struct Program {
     whole: f64,
     vars: Vec<Var>,
     rows: Vec<Row>,
-    used: Option<Vec<usize>>,
 }
 
 impl Program {
     pub(super) fn of(space: &Space) -> Self {
         let whole = space.steps.map_or(1.0, |steps| Exact::from(steps).approximate());
-        let mut program =
-            Self { fats: space.lo.len(), whole, vars: Vec::new(), rows: Vec::new(), used: None };
+        let mut program = Self { fats: space.lo.len(), whole, vars: Vec::new(), rows: Vec::new() };
         for (lo, hi) in space.lo.iter().zip(&space.hi) {
             let (lo, hi) = (lo.approximate() * whole, hi.approximate() * whole);
             program.vars.push(match space.steps {
@@ -93,10 +108,6 @@ impl Program {
                 continue;
             }
             program.rows.push(Row { terms, op, right: 0.0, side: Some(index).filter(|_| !side.point) });
-        }
-        if let Some(most) = space.fats_at_most {
-            let used = program.used();
-            program.row(used.into_iter().map(|var| (var, 1.0)).collect(), ComparisonOp::Le, f64::from(most));
         }
         program
     }
@@ -132,23 +143,6 @@ impl Program {
 
     fn row(&mut self, terms: Vec<(usize, f64)>, op: ComparisonOp, right: f64) {
         self.rows.push(Row { terms, op, right, side: None });
-    }
-
-    /// A variable for each fat that is one when the fat is used.
-    fn used(&mut self) -> Vec<usize> {
-        if let Some(used) = &self.used {
-            return used.clone();
-        }
-        let used: Vec<usize> = (0..self.fats)
-            .map(|fat| {
-                let hi = self.vars.get(fat).map_or(0.0, |var| var.hi);
-                let switch = self.var(0.0, 1.0, true);
-                self.row(vec![(fat, 1.0), (switch, -hi)], ComparisonOp::Le, 0.0);
-                switch
-            })
-            .collect();
-        self.used = Some(used.clone());
-        used
     }
 
     /// A pair of variables above nought whose difference is what `row` differs from `right`.
@@ -196,7 +190,8 @@ impl Program {
                 }
                 vec![(worst, 1.0)]
             }
-            Aim::FewestFats => self.used().into_iter().map(|var| (var, 1.0)).collect(),
+            // The choice of fats is no matter of a sum.
+            Aim::FewestFats => Vec::new(),
         }
     }
 
@@ -216,32 +211,20 @@ impl Program {
 
     /// Holds what an aim has come to for those that follow.
     pub(super) fn hold(&mut self, cost: &[(usize, f64)], value: Exact, aim: Aim) {
-        let value = match aim {
-            Aim::FewestFats => value.approximate() + 0.5,
-            Aim::MostOf(_) => (GIVE - value.approximate()) * self.whole,
-            _ => (value.approximate() + GIVE * value.approximate().abs().max(1.0)) * self.whole,
-        };
-        self.row(cost.to_vec(), ComparisonOp::Le, value);
-    }
-
-    /// Leaves out the fats that `shares` does not use, and with them the counting.
-    pub(super) fn only_used(&mut self, shares: &[f64]) {
-        let used = self.used.take().unwrap_or_default();
-        for (fat, share) in shares.iter().enumerate() {
-            let on = *share > 0.5 / self.whole.max(1e7);
-            if let (false, Some(var)) = (on, self.vars.get_mut(fat)) {
-                *var = Var { lo: 0.0, hi: 0.0, whole: false };
+        let value = value.approximate();
+        match aim {
+            Aim::FewestFats => {}
+            Aim::MostOf(fat) => {
+                if let Some(var) = self.vars.get_mut(fat) {
+                    var.lo = value * self.whole;
+                    var.lo = if var.whole { var.lo.round() } else { var.lo.min(var.hi) };
+                }
             }
-            if let Some(var) = used.get(fat).and_then(|switch| self.vars.get_mut(*switch)) {
-                let at = if on { 1.0 } else { 0.0 };
-                *var = Var { lo: at, hi: at, whole: false };
+            _ => {
+                let right = (value + GIVE * value.abs().max(1.0)) * self.whole;
+                self.row(cost.to_vec(), ComparisonOp::Le, right);
             }
         }
-    }
-
-    /// Whether it has whole numbers in it.
-    pub(super) fn is_whole(&self) -> bool {
-        self.vars.iter().any(|var| var.whole)
     }
 
     /// Asks the solver for the shares that make `cost` small.
@@ -252,7 +235,16 @@ impl Program {
                 *at = *value;
             }
         }
-        if self.vars.iter().any(|var| var.lo > var.hi) {
+        let mut limits = self.vars.clone();
+        for fat in &care.without {
+            if let Some(var) = limits.get_mut(*fat) {
+                var.hi = 0.0;
+            }
+        }
+        for var in &mut limits {
+            var.whole &= !care.relaxed;
+        }
+        if limits.iter().any(|var| var.lo > var.hi) {
             return Found::Nothing;
         }
         let mut problem = Problem::new(OptimizationDirection::Minimize);
@@ -264,8 +256,7 @@ impl Program {
             let value = value as i32;
             value
         };
-        let vars: Vec<Variable> = self
-            .vars
+        let vars: Vec<Variable> = limits
             .iter()
             .zip(&costs)
             .map(|(var, cost)| match var.whole {
@@ -284,18 +275,18 @@ impl Program {
         options.tolerances.feasibility = CLOSE;
         options.int_tol = 1e-9;
         options.node_limit = Some(NODES);
-        options.presolve = self.is_whole() && !care.plain;
+        options.presolve = limits.iter().any(|var| var.whole) && !care.plain;
         match problem.solve_with(options) {
             Ok(SolveOutcome::Solution(solution)) => {
-                let shares = vars.iter().take(self.fats).zip(&self.vars);
-                Found::Point(
-                    shares
-                        .map(|(var, kind)| {
-                            let value = solution.var_value(*var);
-                            (if kind.whole { value.round() } else { value }) / self.whole
-                        })
-                        .collect(),
-                )
+                let share = |(var, limit): (&Variable, &Var)| {
+                    let value = solution.var_value(*var);
+                    (if limit.whole { value.round() } else { value }) / self.whole
+                };
+                Found::Point(Point {
+                    shares: vars.iter().take(self.fats).zip(&limits).map(share).collect(),
+                    value: solution.objective(),
+                    best: solution.status() == SolutionStatus::Optimal,
+                })
             }
             Ok(SolveOutcome::Interrupted(_)) => Found::Stopped,
             Err(Error::Infeasible) => Found::Nothing,

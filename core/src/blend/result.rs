@@ -5,7 +5,7 @@ use super::conflict;
 use super::program::{Care, Found, Program};
 use super::request::{Aim, End, Request};
 use super::shadow::{Prices, prices};
-use super::solve::{Failure, best, decimals};
+use super::solve::{Blend, Failure, best, decimals};
 use super::space::{POINT, Space};
 use crate::quantity::{Decimal, Exact, Mass, Share};
 use crate::recipe::{FatAmount, FatLine, FatStage, json, write};
@@ -41,8 +41,8 @@ use crate::recipe::{FatAmount, FatLine, FatStage, json, write};
 pub fn solve(request: &Request) -> Result<Answer, NoBlend> {
     let space = Space::of(request).ok_or(NoBlend::Number)?;
     let allowed = space.without_forbidden();
-    let shares = best(&allowed, &request.aims).map_err(|failure| no_blend(request, &space, failure))?;
-    answer(request, &allowed, &shares).ok_or(NoBlend::Number)
+    let blend = best(&allowed, &request.aims).map_err(|failure| no_blend(request, &space, failure))?;
+    answer(request, &allowed, &blend).ok_or(NoBlend::Number)
 }
 
 pub(super) fn no_blend(request: &Request, space: &Space, failure: Failure) -> NoBlend {
@@ -74,12 +74,13 @@ fn first_prices(request: &Request, space: &Space, shares: &[Exact]) -> Option<(u
         return prices(&any, space, &cost, shares).map(|prices| (place, prices));
     }
     let program = Program::of(&any);
-    let Found::Point(corner) = program.run(&Program::figure(&cost), &Care::default()) else { return None };
-    let corner = decimals(&any, &corner)?;
+    let Found::Point(point) = program.run(&Program::figure(&cost), &Care::default()) else { return None };
+    let corner = decimals(&any, &point.shares)?;
     prices(&any, space, &cost, &corner).map(|prices| (place, prices))
 }
 
-fn answer(request: &Request, space: &Space, shares: &[Exact]) -> Option<Answer> {
+fn answer(request: &Request, space: &Space, blend: &Blend) -> Option<Answer> {
+    let shares = &blend.shares;
     let priced = first_prices(request, space, shares);
     let costs = priced.as_ref().filter(|(place, _)| request.aims.get(*place) == Some(&Aim::Cheapest));
     let mut fats = Vec::with_capacity(shares.len());
@@ -129,6 +130,7 @@ fn answer(request: &Request, space: &Space, shares: &[Exact]) -> Option<Answer> 
         cost_per_kilogram: per_kilogram.and_then(Exact::published),
         cost: per_kilogram.and_then(whole).and_then(Exact::published),
         currency: currency.filter(|_| per_kilogram.is_some()),
+        best: blend.best,
         miss: space.miss(shares)?.published()?,
     })
 }

@@ -146,6 +146,9 @@ pub fn render(answer: &Answer) -> String {
             let _ = writeln!(out, "- {}: {} {currency}/kg", fat.name, fixed(by, 4));
         }
     }
+    if !answer.best {
+        out.push_str("\nThe search was stopped before it ended; there may be a better blend.\n");
+    }
     if !answer.miss.is_zero() {
         out.push_str("\nThe demands leave room for a single point only, which decimals come near.\n");
     }

@@ -1,5 +1,6 @@
 //! From a request to shares: one aim after the other, every blend checked in decimals before it counts.
 
+use super::choose::choose;
 use super::exact::dot;
 use super::program::{Care, Found, Program};
 use super::refine;
@@ -23,30 +24,88 @@ pub(super) enum Failure {
     Wrong,
 }
 
+/// A blend in decimals, and whether it was made sure that none is better.
+#[derive(Clone, Debug)]
+pub(super) struct Blend {
+    pub(super) shares: Vec<Exact>,
+    pub(super) best: bool,
+}
+
 /// The shares that are best in the first aim, among those in the second, and so on.
-pub(super) fn best(space: &Space, aims: &[Aim]) -> Result<Vec<Exact>, Failure> {
-    let mut program = Program::of(space);
-    let Some((first, later)) = aims.split_first() else {
-        return point(&program, space, &[]);
-    };
-    let mut held = Vec::with_capacity(aims.len());
-    let mut cost = program.cost(space, *first);
-    let mut shares = point(&program, space, &cost)?;
-    let mut aim = *first;
-    for next in later {
-        let value = space.value(aim, &shares).ok_or(Failure::Wrong)?;
-        program.hold(&cost, value, aim);
-        held.push((aim, value));
-        aim = *next;
-        cost = program.cost(space, aim);
-        // What was found stays when the solver cannot do better without giving up an earlier aim.
-        if let Ok(found) = point(&program, space, &cost)
-            && held.iter().all(|(aim, value)| keeps(space, *aim, *value, &found))
-        {
-            shares = found;
-        }
+pub(super) fn best(space: &Space, aims: &[Aim]) -> Result<Blend, Failure> {
+    let mut stages = Stages::of(space);
+    let mut blend: Option<Blend> = None;
+    for aim in aims {
+        let next = stages.next(*aim);
+        blend = match (next, blend) {
+            (Ok(next), Some(before)) if stages.keeps(&next.shares) => {
+                Some(Blend { best: next.best && before.best, ..next })
+            }
+            (Ok(next), None) => Some(next),
+            (Err(failure), None) => return Err(failure),
+            // What was found stays when the solver cannot do better without giving up an earlier aim.
+            (_, Some(before)) => Some(Blend { best: false, ..before }),
+        };
+        let shares = blend.as_ref().map_or(&[][..], |blend| &blend.shares);
+        stages.hold(*aim, shares).ok_or(Failure::Wrong)?;
     }
-    Ok(shares)
+    match blend {
+        Some(blend) => Ok(blend),
+        None => point(&stages.program, &stages.space, &[]),
+    }
+}
+
+/// A program to which one aim after the other is added.
+#[derive(Clone, Debug)]
+pub(super) struct Stages {
+    pub(super) space: Space,
+    pub(super) program: Program,
+    cost: Vec<(usize, f64)>,
+    held: Vec<(Aim, Exact)>,
+}
+
+impl Stages {
+    pub(super) fn of(space: &Space) -> Self {
+        Self { space: space.clone(), program: Program::of(space), cost: Vec::new(), held: Vec::new() }
+    }
+
+    /// The blend that is best in an aim.
+    pub(super) fn next(&mut self, aim: Aim) -> Result<Blend, Failure> {
+        self.cost = self.program.cost(&self.space, aim);
+        if aim != Aim::FewestFats {
+            return point(&self.program, &self.space, &self.cost);
+        }
+        // The least number that allows a blend.
+        let known = point(&self.program, &self.space, &[])?;
+        let used = known.shares.iter().filter(|share| share.is_positive()).count();
+        for most in 1..used {
+            let fewer = Space { fats_at_most: u32::try_from(most).ok(), ..self.space.clone() };
+            match point(&self.program, &fewer, &[]) {
+                Err(Failure::Nothing) => {}
+                Ok(blend) => return Ok(blend),
+                Err(_) => return Ok(Blend { best: false, ..known }),
+            }
+        }
+        Ok(known)
+    }
+
+    /// Holds what an aim has come to for those that follow.
+    pub(super) fn hold(&mut self, aim: Aim, shares: &[Exact]) -> Option<()> {
+        let value = self.space.value(aim, shares)?;
+        if aim == Aim::FewestFats {
+            self.space.fats_at_most = u32::try_from(value.steps(Exact::ONE)?).ok();
+        }
+        if let Aim::MostOf(fat) = aim {
+            *self.space.lo.get_mut(fat)? = value;
+        }
+        self.program.hold(&self.cost, value, aim);
+        self.held.push((aim, value));
+        Some(())
+    }
+
+    fn keeps(&self, shares: &[Exact]) -> bool {
+        self.held.iter().all(|(aim, value)| keeps(&self.space, *aim, *value, shares))
+    }
 }
 
 /// Whether an aim is kept but for a ten millionth.
@@ -57,53 +116,58 @@ fn keeps(space: &Space, aim: Aim, held: Exact, shares: &[Exact]) -> bool {
 }
 
 /// The shares that make `cost` small, in decimals, with every condition held.
-pub(super) fn point(program: &Program, space: &Space, cost: &[(usize, f64)]) -> Result<Vec<Exact>, Failure> {
-    let run = |care: &Care| {
-        let found = program.run(cost, care);
-        match found {
-            // With the choice of fats made, the rest is a corner of its own.
-            Found::Point(shares) if program.is_whole() && space.steps.is_none() => {
-                let mut chosen = program.clone();
-                chosen.only_used(&shares);
-                chosen.run(cost, care)
-            }
-            found => found,
-        }
+pub(super) fn point(program: &Program, space: &Space, cost: &[(usize, f64)]) -> Result<Blend, Failure> {
+    let most = space.fats_at_most.and_then(|most| usize::try_from(most).ok());
+    let Some(most) = most.filter(|most| *most < space.lo.len()) else {
+        return point_of(program, space, cost, Vec::new());
     };
-    let first = match run(&Care::default()) {
-        Found::Point(shares) => shares,
+    let choice = choose(program, space, cost, most)?;
+    let blend = point_of(program, space, cost, choice.without)?;
+    Ok(Blend { best: blend.best && choice.best, ..blend })
+}
+
+/// The same without some fats.
+fn point_of(
+    program: &Program,
+    space: &Space,
+    cost: &[(usize, f64)],
+    without: Vec<usize>,
+) -> Result<Blend, Failure> {
+    let mut care = Care { without, ..Care::default() };
+    let first = match program.run(cost, &care) {
+        Found::Point(point) => point,
         Found::Stopped => return Err(Failure::Stopped),
-        Found::Nothing | Found::Failed => match run(&Care { plain: true, ..Care::default() }) {
-            Found::Point(shares) => shares,
+        Found::Nothing | Found::Failed => match program.run(cost, &Care { plain: true, ..care.clone() }) {
+            Found::Point(point) => point,
             Found::Stopped => return Err(Failure::Stopped),
             Found::Nothing => return Err(Failure::Nothing),
             Found::Failed => return Err(Failure::Wrong),
         },
     };
-    let first = decimals(space, &first);
+    let best = first.best;
+    let first = decimals(space, &first.shares);
     if let Some(shares) = &first {
         if space.holds(shares) {
-            return Ok(shares.clone());
+            return Ok(Blend { shares: shares.clone(), best });
         }
         if let Some(shares) = stepped_back(space, shares).filter(|shares| space.holds(shares)) {
-            return Ok(shares);
+            return Ok(Blend { shares, best });
         }
     }
     // Sides that rounding misses are tightened, and the program is solved again.
-    let mut care = Care::default();
     let mut rounded = first.clone();
     for _ in 0..ROUNDS {
         let Some(shares) = &rounded else { break };
         let missed = |(_, side): &(usize, &Side)| !side.point && side.miss(shares).is_positive();
         care.tight.extend(space.sides.iter().enumerate().filter(missed).map(|(index, _)| index));
-        let Found::Point(next) = run(&care) else { break };
-        rounded = decimals(space, &next);
+        let Found::Point(next) = program.run(cost, &care) else { break };
+        rounded = decimals(space, &next.shares);
         if let Some(shares) = rounded.as_ref().filter(|shares| space.holds(shares)) {
-            return Ok(shares.clone());
+            return Ok(Blend { shares: shares.clone(), best: next.best });
         }
     }
     let close = |shares: &Vec<Exact>| space.miss(shares).is_some_and(|miss| !(miss - POINT).is_positive());
-    first.filter(close).ok_or(Failure::Wrong)
+    first.filter(close).map(|shares| Blend { shares, best }).ok_or(Failure::Wrong)
 }
 
 /// Doubles as decimals that lie within the limits of each fat and sum to one; nothing when they are not near that.

@@ -1,10 +1,10 @@
 //! What if one more point were demanded, and what each aim leaves open.
 
 use super::answer::{Answer, NoBlend};
-use super::program::{Care, Found, Program};
+use super::program::Program;
 use super::request::{End, Request};
 use super::result::{no_blend, solve};
-use super::solve::point;
+use super::solve::{Stages, point};
 use super::space::Space;
 use crate::quantity::{Decimal, Exact};
 
@@ -69,22 +69,18 @@ pub fn one_more_point(request: &Request, answer: &Answer) -> Result<Vec<OneMore>
 pub fn settled(request: &Request) -> Result<Vec<Option<usize>>, NoBlend> {
     let space = Space::of(request).ok_or(NoBlend::Number)?;
     let mut settled: Vec<Option<usize>> = vec![None; request.fats.len()];
-    let mut program = Program::of(&space);
+    let mut stages = Stages::of(&space);
     for (place, aim) in request.aims.iter().enumerate() {
-        let cost = program.cost(&space, *aim);
-        let shares = point(&program, &space, &cost).map_err(|failure| no_blend(request, &space, failure))?;
-        program.hold(&cost, space.value(*aim, &shares).ok_or(NoBlend::Number)?, *aim);
+        let blend = stages.next(*aim).map_err(|failure| no_blend(request, &space, failure))?;
+        stages.hold(*aim, &blend.shares).ok_or(NoBlend::Number)?;
         for (fat, settled) in settled.iter_mut().enumerate().filter(|(_, settled)| settled.is_none()) {
-            let share = |sign: Exact| {
-                let figure: Vec<_> =
-                    (0..request.fats.len()).map(|at| if at == fat { sign } else { Exact::ZERO }).collect();
-                match program.run(&Program::figure(&figure), &Care::default()) {
-                    Found::Point(shares) => Exact::from_approximate(shares.get(fat).copied()?, 12).decimal(),
-                    _ => None,
-                }
+            let extreme = |sign: Exact| {
+                let at = |other: usize| if other == fat { sign } else { Exact::ZERO };
+                let figure: Vec<_> = (0..request.fats.len()).map(at).collect();
+                let found = point(&stages.program, &stages.space, &Program::figure(&figure)).ok()?;
+                found.shares.get(fat).copied()
             };
-            let room = share(-Exact::ONE).zip(share(Exact::ONE));
-            let room = room.map(|(most, least)| Exact::from(most) - Exact::from(least));
+            let room = extreme(-Exact::ONE).zip(extreme(Exact::ONE)).map(|(most, least)| most - least);
             if room.is_some_and(|room| !(room - Exact::literal(1, 6)).is_positive()) {
                 *settled = Some(place);
             }
