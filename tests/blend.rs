@@ -76,11 +76,22 @@ fn missed(demand: &Demand, value: Exact) -> bool {
         || demand.at_most.is_some_and(|high| (value - Exact::from(high) - off).is_positive())
 }
 
+/// A request in a few lines, for a message.
+fn brief(request: &Request) -> String {
+    let fat = |fat: &Candidate| {
+        format!("{} {}..{} usual {} {:?}", fat.fat.id, fat.min, fat.max, fat.usual, fat.groups)
+    };
+    let fats: Vec<_> = request.fats.iter().map(fat).collect();
+    let Request { step, fats_at_most, demands, aims, .. } = request;
+    format!("{fats:#?}\nstep {step:?}, at most {fats_at_most:?}, {demands:#?}, {aims:?}")
+}
+
 /// Everything that a blend must be, looked at afresh.
 fn good(request: &Request, answer: &Answer) {
     let shares: Vec<Exact> = answer.fats.iter().map(|fat| fat.share.exact()).collect();
     assert_eq!(answer.fats.iter().map(|fat| fat.share).sum::<Share>(), Share::literal(1, 0));
-    assert!(answer.miss.is_zero() && answer.best, "{answer:?}");
+    assert!(answer.miss.is_zero(), "missed by {}: {:?}\n{}", answer.miss, shares, brief(request));
+    assert!(answer.best, "the search was stopped");
     for (candidate, fat) in request.fats.iter().zip(&answer.fats) {
         assert!(candidate.min <= fat.share && fat.share <= candidate.max, "{fat:?}");
         if let Some(step) = request.step {
@@ -258,7 +269,7 @@ proptest! {
 
     #[test]
     fn a_blend_that_exists_is_found_and_none_known_is_better((request, known) in requests()) {
-        let answer = blend::solve(&request).unwrap_or_else(|error| panic!("{error}\n{request:#?}"));
+        let answer = blend::solve(&request).unwrap_or_else(|error| panic!("{error}\n{}", brief(&request)));
         good(&request, &answer);
         let shares: Vec<Exact> = answer.fats.iter().map(|fat| fat.share.exact()).collect();
         let (found, known) = (aimed(&request, request.aims[0], &shares), aimed(&request, request.aims[0], &known));
@@ -285,7 +296,7 @@ proptest! {
         match blend::solve(&request) {
             Ok(answer) => good(&request, &answer),
             Err(NoBlend::Conflict(conflict)) => smallest(&request, &conflict),
-            Err(error) => panic!("{error}\n{request:#?}"),
+            Err(error) => panic!("{error}\n{}", brief(&request)),
         }
     }
 }

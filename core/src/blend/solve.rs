@@ -39,7 +39,10 @@ pub(super) fn best(space: &Space, aims: &[Aim]) -> Result<Blend, Failure> {
         let next = stages.next(*aim);
         blend = match (next, blend) {
             (Ok(next), Some(before)) if stages.keeps(&next.shares) => {
-                Some(Blend { best: next.best && before.best, ..next })
+                let best = next.best && before.best;
+                // A blend that misses nothing is not given for one that misses a last digit.
+                let clean = |blend: &Blend| stages.space.holds(&blend.shares);
+                Some(Blend { best, ..if clean(&next) || !clean(&before) { next } else { before } })
             }
             (Ok(next), None) => Some(next),
             (Err(failure), None) => return Err(failure),
@@ -95,11 +98,17 @@ impl Stages {
         if aim == Aim::FewestFats {
             self.space.fats_at_most = u32::try_from(value.steps(Exact::ONE)?).ok();
         }
+        self.held.push((aim, value));
+        let mut value = value;
         if let Aim::MostOf(fat) = aim {
-            *self.space.lo.get_mut(fat)? = value;
+            // Where other demands are what limits it, the next aim needs room to round in.
+            let lo = self.space.lo.get_mut(fat)?;
+            if self.space.steps.is_none() && Some(&value) != self.space.hi.get(fat) {
+                value = (value - POINT).max(*lo);
+            }
+            *lo = value;
         }
         self.program.hold(&self.cost, value, aim);
-        self.held.push((aim, value));
         Some(())
     }
 
@@ -187,19 +196,16 @@ fn closed(space: &Space, shares: Vec<Exact>) -> Option<Vec<Exact>> {
         .map(|(share, (lo, hi))| Some(Exact::from(share.rounded(DECIMALS)?).max(*lo).min(*hi)))
         .collect::<Option<Vec<_>>>()?;
     let mut left = Exact::ONE - shares.iter().copied().sum();
-    // The fat with the most room takes up what rounding left.
+    // What rounding left goes to the fat that is farthest from its limits; to one at a limit only when there is no other.
     while !left.is_zero() {
         let room = |index: usize| {
             let share = shares.get(index).copied()?;
-            let room = if left.is_positive() {
-                *space.hi.get(index)? - share
-            } else {
-                share - *space.lo.get(index)?
-            };
-            room.decimal()
+            let (down, up) = (share - *space.lo.get(index)?, *space.hi.get(index)? - share);
+            let room = if left.is_positive() { up } else { down };
+            Some((down.min(up).decimal()?, room.decimal()?))
         };
         let index = (0..shares.len()).max_by_key(|index| room(*index))?;
-        let room = Exact::from(room(index)?);
+        let room = Exact::from(room(index)?.1);
         if !room.is_positive() {
             return None;
         }
