@@ -3,7 +3,7 @@
 #![expect(
     clippy::unwrap_used,
     clippy::panic,
-    clippy::indexing_slicing,
+    clippy::expect_used,
     clippy::arithmetic_side_effects,
     reason = "a test stops at what it did not expect"
 )]

@@ -61,7 +61,7 @@ impl std::error::Error for Failure {}
 ///
 /// ```
 /// let failure = lamella::plan_json(b"{}").unwrap_err();
-/// assert_eq!(failure.problems()[0].code, "field.missing");
+/// assert_eq!(failure.problems()[0].code, "document.format");
 /// assert!(failure.to_json().unwrap().starts_with("{\n  \"lamella\": \"problems/1\""));
 /// ```
 pub fn plan_json(document: &[u8]) -> Result<String, Failure> {

@@ -1,6 +1,6 @@
 //! Laws that every plan keeps, as plain functions, and strategies of recipes to try them on.
 //!
-//! In: a [`Recipe`]. Out: nothing, or the law that is [`Broken`] with its figures. Depends on all the modules above it in
+//! In: a [`Recipe`](crate::recipe::Recipe). Out: nothing, or the law that is [`Broken`] with its figures. Depends on all the modules above it in
 //! the list of the crate.
 //!
 //! A maker who keeps recipes under version control calls the laws in a test of their own; a program that embeds the

@@ -239,6 +239,12 @@ pub(super) fn quotient(a: Decimal, b: Decimal) -> Option<Decimal> {
     if x == 0 && y != 0 {
         return Some(Decimal::ZERO);
     }
+    // By a power of ten only the point moves; a short number stays short, and what is reckoned with it stays quick.
+    let moved = POWERS.iter().position(|power| *power == y).and_then(|tens| u32::try_from(tens).ok());
+    let scale = moved.and_then(|tens| (scale_x + tens).checked_sub(scale_y));
+    if let Some(scale) = scale.filter(|scale| *scale <= MOST_DECIMALS) {
+        return Some(build(x, minus_x != minus_y, scale));
+    }
     let divisor = u64::try_from(y).ok().filter(|divisor| *divisor != 0);
     let scale_of = |digits: u32| (scale_x + digits).checked_sub(scale_y);
     let bits = |value: u128| 128 - value.leading_zeros();
@@ -261,6 +267,9 @@ pub(super) fn quotient(a: Decimal, b: Decimal) -> Option<Decimal> {
     let whole = Wide([low as u64, middle as u64, high as u64]);
     if whole.bits() <= MANTISSA_BITS {
         // All the decimals there are: the remainder decides.
+        if rest == 0 {
+            return Some(plain(whole.lower(), minus_x != minus_y, scale));
+        }
         let up = rest * 2 > divisor || (rest * 2 == divisor && low & 1 == 1);
         return Wide::of(whole.lower() + u128::from(up)).fitted(minus_x != minus_y, scale, false);
     }
