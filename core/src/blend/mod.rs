@@ -14,6 +14,9 @@
 //! * how good a blend can be at all is proved in decimals for costs and stocks ([`AimValue::bound`]);
 //! * that demands conflict is proved in decimals for blends of any shares ([`Conflict::proved`]).
 //!
+//! The effort of a search is bounded by the number of parts that are looked at, not by a clock, so that the same request
+//! gives the same answer on every machine; [`Answer::best`] says when it was.
+//!
 //! # How it is reckoned
 //!
 //! Every demand is one linear condition on the shares. Shares in the fatty acids are ratios (grams of the acid over grams

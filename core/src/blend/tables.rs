@@ -95,7 +95,9 @@ pub(super) static MOST_OF: Table = Table::new(
     &[],
 );
 
-const AIM_KIND: Kind = Kind::Either(&[Kind::Word(AIM.names), Kind::Object(&MOST_OF)]);
+// Named, since the oldest compiler lets no constant borrow from the middle of an expression.
+const AIM_KINDS: &[Kind] = &[Kind::Word(AIM.names), Kind::Object(&MOST_OF)];
+const AIM_KIND: Kind = Kind::Either(AIM_KINDS);
 
 pub(super) static BLEND: Table = Table::new(
     "blend",
