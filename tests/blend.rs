@@ -22,7 +22,7 @@ use proptest::prelude::*;
 
 fn config() -> ProptestConfig {
     let default = ProptestConfig::default();
-    let cases = if std::env::var_os("PROPTEST_CASES").is_some() { default.cases } else { 48 };
+    let cases = if std::env::var_os("PROPTEST_CASES").is_some() { default.cases } else { 24 };
     ProptestConfig { cases, failure_persistence: None, ..default }
 }
 

@@ -33,7 +33,7 @@ use crate::recipe::{FatAmount, FatLine, FatStage, json, write};
 /// .unwrap();
 /// let answer = lamella::blend::solve(&request).unwrap();
 /// let shares: Vec<String> = answer.fats.iter().map(|fat| fat.share.to_string()).collect();
-/// assert_eq!(shares, ["54 %", "30 %", "16 %"]);
+/// assert_eq!(shares, ["58 %", "30 %", "12 %"]);
 /// ```
 ///
 /// # Errors
