@@ -67,7 +67,7 @@ pub(super) fn choose(
             let without = idle.into_iter().filter(|fat| !needed.contains(fat)).collect();
             found = Some((point.value, without));
         } else if space.steps.is_some() && few(&still) {
-            let care = Care { relaxed: false, ..care };
+            let care = Care { relaxed: false, brief: true, ..care };
             match program.run(cost, &care) {
                 Found::Point(point) if found.as_ref().is_none_or(|(value, _)| beats(point.value, *value)) => {
                     best &= point.best;

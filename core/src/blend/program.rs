@@ -70,6 +70,8 @@ pub(super) struct Care {
     pub(super) plain: bool,
     /// Fats that are left out.
     pub(super) without: Vec<usize>,
+    /// With less effort, for one of many programs.
+    pub(super) brief: bool,
     /// In any shares, also where whole steps are wanted.
     pub(super) relaxed: bool,
 }
@@ -274,7 +276,7 @@ impl Program {
         let mut options = SolveOptions::default();
         options.tolerances.feasibility = CLOSE;
         options.int_tol = 1e-9;
-        options.node_limit = Some(NODES);
+        options.node_limit = Some(if care.brief { NODES / 25 } else { NODES });
         options.presolve = limits.iter().any(|var| var.whole) && !care.plain;
         match problem.solve_with(options) {
             Ok(SolveOutcome::Solution(solution)) => {

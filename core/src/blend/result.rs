@@ -104,6 +104,8 @@ fn answer(request: &Request, space: &Space, blend: &Blend) -> Option<Answer> {
     let mut aims = Vec::with_capacity(request.aims.len());
     for (place, aim) in request.aims.iter().enumerate() {
         let bound = priced.as_ref().filter(|(at, _)| *at == place).and_then(|(_, prices)| prices.bound);
+        // A bound stays one when it is rounded.
+        let bound = bound.map(|bound| bound - Exact::literal(2, 12) * Exact::ONE.max(bound).max(-bound));
         let bound = if matches!(aim, Aim::MostOf(_)) { bound.map(|bound| -bound) } else { bound };
         let name = match aim {
             Aim::MostOf(index) => request.fats.get(*index).map_or("", |fat| &fat.fat.name),
