@@ -140,6 +140,10 @@ table! {
     HEAT_WITHIN = "spread", "%", 0 ..= 100;
     /// Smallest difference that a scale shows.
     RECIPE_SCALE_STEP = "scale step", "g", 0 ..= 1_000;
+    /// Most fats that a blend may be limited to.
+    BLEND_FATS = "number of fats", "", 1 ..= 200;
+    /// The step in which shares of a blend are chosen, in per cent.
+    BLEND_STEP = "step", "%", 0 ..= 50;
 }
 
 impl Limit {

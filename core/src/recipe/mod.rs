@@ -19,7 +19,7 @@ mod read_fats;
 mod read_layers;
 mod read_lye;
 mod read_mould;
-mod read_own;
+pub(crate) mod read_own;
 pub(crate) mod read_quantity;
 mod read_scent;
 pub(crate) mod read_value;
@@ -27,7 +27,7 @@ mod read_workshop;
 #[cfg(feature = "schema")]
 pub mod schema;
 pub(crate) mod tables;
-mod tables_dose;
+pub(crate) mod tables_dose;
 mod workshop;
 pub(crate) mod write;
 mod write_dose;

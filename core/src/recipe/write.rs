@@ -102,7 +102,7 @@ fn single(name: &str, value: impl ToString) -> Json {
     entries.object()
 }
 
-fn fat(line: &FatLine) -> Json {
+pub(crate) fn fat(line: &FatLine) -> Json {
     let mut entries = Entries::default();
     entries.put("fat", text(&*line.fat.id));
     match line.amount {
