@@ -44,6 +44,7 @@
 //! | [`recipe`] | what a maker wants, and its JSON form |
 //! | [`chemistry`] | demand, neutralisation, products, indices |
 //! | [`batch`] | the plan: size, balance, weigh, pour |
+//! | [`certainty`] | how sure the superfat of each layer is, and what to aim for |
 //! | [`sheet`] | a plan as text, Markdown and SVG |
 //!
 //! Each depends only on those above it. [`problem`] says what is wrong with a document, [`limits`] what a number may be.
@@ -56,6 +57,7 @@
 #![forbid(unsafe_code)]
 
 pub mod batch;
+pub mod certainty;
 pub mod chemistry;
 pub mod limits;
 pub mod material;

@@ -36,6 +36,8 @@ pub use plan::{JugPlan, LayerPlan, LyePlan, Plan, PotPlan};
 pub use pour::Reading;
 pub use weigh::{WeighItem, Weighing};
 
+pub(crate) use mixture::{Mixture, mixtures};
+
 use crate::problem::Problem;
 use crate::quantity::Exact;
 use crate::recipe::Recipe;

@@ -147,6 +147,9 @@ fn grade(grade: &AlkaliGrade, alkali: Alkali) -> Entries {
     let usual = library::alkali(alkali).purity.typical;
     entries.unless(grade.purity == usual, "purity", || text(grade.purity.to_string()));
     entries.unless(grade.carbonate == Share::ZERO, "carbonate", || text(grade.carbonate.to_string()));
+    if let Some(within) = grade.purity_within {
+        entries.quantity("purity_within", within);
+    }
     entries
 }
 
