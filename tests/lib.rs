@@ -1,1 +1,4 @@
 //! Conformance tests of Lamella.
+
+pub mod published;
+pub mod substance;

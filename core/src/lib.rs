@@ -68,3 +68,6 @@ pub mod sheet;
 
 pub use batch::Plan;
 pub use problem::Problem;
+
+/// A recipe to look at and to try things on: seven layers, three of them from one jug.
+pub const EXAMPLE: &str = include_str!("../data/example-recipe.json");

@@ -93,7 +93,7 @@ table! {
     /// Lye concentration, in per cent.
     RECIPE_LYE_CONCENTRATION = "lye concentration", "%", 5 ..= 60;
     /// Grams of water to a gram of pure alkali.
-    RECIPE_WATER_TO_ALKALI = "water : alkali", "", 0 ..= 20;
+    RECIPE_WATER_TO_ALKALI = "ratio of water to alkali", "", 0 ..= 20;
     /// Water as a share of the fat, in per cent.
     RECIPE_WATER_OF_FAT = "water as a share of fat", "%", 1 ..= 200;
     /// Parts that a layer takes of the batch.

@@ -4,8 +4,8 @@ use serde::Serialize;
 
 use crate::chemistry::{Indices, Makeup, Stage, Tally, indices, soap_by_acid};
 use crate::material::{Fat, FattyAcid};
-use crate::quantity::{Density, Exact, Mass, Share, Volume};
-use crate::recipe::{FatStage, Ingredient, Recipe};
+use crate::quantity::{Density, Exact, Length, Mass, Share, Volume};
+use crate::recipe::{FatStage, Ingredient, Mould, Recipe, Size};
 
 use super::balance::Ideal;
 use super::weigh::{Weighed, in_line_order};
@@ -47,6 +47,41 @@ impl LyeFigures {
     }
 }
 
+/// A mould, or several of one kind.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct MouldLine {
+    /// What the maker calls it.
+    pub name: String,
+    /// How many.
+    pub count: u32,
+    /// How high each may be filled.
+    pub fill: Length,
+    /// What all of them take up to that.
+    pub capacity: Volume,
+}
+
+impl From<&Mould> for MouldLine {
+    fn from(mould: &Mould) -> Self {
+        Self {
+            name: mould.name().to_owned(),
+            count: mould.count(),
+            fill: mould.fill(),
+            capacity: mould.capacity(),
+        }
+    }
+}
+
+/// The bars that a recipe asks for, as they come out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+pub struct Bars {
+    /// How many.
+    pub count: u32,
+    /// One of them, fresh: its part of what is poured.
+    pub fresh: Mass,
+    /// The same, cured.
+    pub cured: Mass,
+}
+
 /// What the batch is, all of it that is poured.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct BatchFigures {
@@ -54,6 +89,10 @@ pub struct BatchFigures {
     pub fat_ideal: Mass,
     /// The same as weighed.
     pub fat: Mass,
+    /// Everything that is weighed in: `poured` and `left` together, exactly.
+    pub weighed_in: Mass,
+    /// Everything that stays behind in the pot, in the vessel of the lye and in the jugs.
+    pub left: Mass,
     /// Everything that is mixed.
     pub mixed: Mass,
     /// Everything that is poured.
@@ -62,6 +101,8 @@ pub struct BatchFigures {
     pub volume: Volume,
     /// Density of the batter.
     pub density: Density,
+    /// The bars, where the recipe says how many.
+    pub bars: Option<Bars>,
     /// Superfat that the recipe asks for, as the share of the demand left unmet.
     pub superfat_aimed: Share,
     /// Superfat of all that is mixed, at full precision.
@@ -92,6 +133,8 @@ pub(crate) struct Sum<'p> {
     pub(crate) mixed: Tally,
     /// What is poured.
     pub(crate) poured: Tally,
+    /// The mass of that, from the readings.
+    pub(crate) portions: Mass,
 }
 
 impl BatchFigures {
@@ -101,15 +144,20 @@ impl BatchFigures {
         let held: Mass = sum.weighed.jugs.iter().flat_map(|jug| &jug.held).map(|item| item.weighed).sum();
         let ideal = sum.ideal.jugs.iter().fold(Tally::EMPTY, |tally, jug| tally.plus(&jug.tally));
         let reacted = Makeup::of(&sum.poured, Stage::Reacted, recipe.cured_water)?;
+        let cured = Makeup::of(&sum.poured, Stage::Cured, recipe.cured_water)?;
+        let weighed_in = sum.weighed.weighed_in();
         let alkali = sum.poured.alkali();
         let potassium_moles = alkali.potassium / alkali.as_koh();
         Some(Self {
             fat_ideal: Mass::try_new(sum.ideal.fat).ok()?,
             fat: Mass::try_new(pot + held.exact()).ok()?,
+            weighed_in,
+            left: weighed_in - sum.portions,
             mixed: Mass::try_new(sum.mixed.mass()).ok()?,
             poured: reacted.total,
             volume: Volume::try_new(sum.poured.volume).ok()?,
             density: Density::try_new(sum.poured.mass() / sum.poured.volume).ok()?,
+            bars: bars(recipe, sum.portions, cured.total),
             superfat_aimed: Share::try_new(recipe.superfat.discount()).ok()?,
             superfat_ideal: Share::try_new(ideal.superfat()).ok()?,
             superfat: Share::try_new(sum.mixed.superfat()).ok()?,
@@ -122,10 +170,16 @@ impl BatchFigures {
                 reacted.mass(crate::chemistry::Part::Soap),
             )?,
             at_pour: Makeup::of(&sum.poured, Stage::Pour, recipe.cured_water)?,
-            cured: Makeup::of(&sum.poured, Stage::Cured, recipe.cured_water)?,
+            cured,
             reacted,
         })
     }
+}
+
+fn bars(recipe: &Recipe, poured: Mass, cured: Mass) -> Option<Bars> {
+    let Some(Size::Bars { count, .. }) = recipe.size else { return None };
+    let one = |whole: Mass| Mass::try_new(whole.exact() / Exact::from(i64::from(count))).ok();
+    Some(Bars { count, fresh: one(poured)?, cured: one(cured)? })
 }
 
 /// All the fat of a batch as weighed: the fat lines, and what the doses bring.

@@ -3,12 +3,12 @@
 use serde::Serialize;
 
 use crate::quantity::{Exact, Length, Volume};
-use crate::recipe::Recipe;
+use crate::recipe::{LayerShare, Mould, Recipe};
 
 /// Where a layer lies in a mould.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 pub struct Height {
-    /// Index of the mould in the recipe.
+    /// Index of the mould.
     pub mould: usize,
     /// Lower face, above the bottom.
     pub from: Length,
@@ -25,16 +25,20 @@ impl Height {
 }
 
 /// The heights of layers of these volumes, in pour order. Each layer is shared among the moulds in proportion to what
-/// they hold up to their fill. A layer that does not fit has its upper face missing from the list of that mould.
+/// they hold up to their fill, or, where the recipe states layers as heights, so that it stands as high in all of them.
+/// A layer that does not fit into a mould is missing there, and so are those above it.
 pub(crate) fn heights(recipe: &Recipe, volumes: &[Volume]) -> Vec<Vec<Height>> {
-    let capacity: Exact = recipe.moulds.iter().map(|mould| mould.capacity().exact()).sum();
+    let parts = below(recipe, volumes.len());
+    let wholes: Vec<Exact> = (0..volumes.len())
+        .map(|layer| parts.iter().filter_map(|part| part.get(layer)).copied().sum())
+        .collect();
     let mut of_layers: Vec<Vec<Height>> = vec![Vec::with_capacity(recipe.moulds.len()); volumes.len()];
-    for (index, mould) in recipe.moulds.iter().enumerate() {
+    for ((index, mould), parts) in recipe.moulds.iter().enumerate().zip(&parts) {
         let mut below = Exact::ZERO;
         let mut from = Length::ZERO;
-        for (volume, heights) in volumes.iter().zip(&mut of_layers) {
+        for (((volume, heights), part), whole) in volumes.iter().zip(&mut of_layers).zip(parts).zip(&wholes) {
             below = below + volume.exact();
-            let share = Volume::try_new(below * mould.capacity().exact() / capacity);
+            let share = Volume::try_new(below * *part / *whole);
             // Up to the brim the shape still answers when the fill is passed; the caution tells.
             let brim = |volume: Volume| {
                 let each = Volume::try_new(volume.exact() / Exact::from(i64::from(mould.count()))).ok()?;
@@ -46,4 +50,24 @@ pub(crate) fn heights(recipe: &Recipe, volumes: &[Volume]) -> Vec<Vec<Height>> {
         }
     }
     of_layers
+}
+
+/// For each mould, what it takes of all that lies below the top of each layer, as weights.
+fn below(recipe: &Recipe, layers: usize) -> Vec<Vec<Exact>> {
+    let mut tops = Vec::with_capacity(layers);
+    let mut top = Length::ZERO;
+    for layer in &recipe.layers {
+        if let LayerShare::Height(height) = layer.share {
+            top += height;
+            tops.push(top);
+        }
+    }
+    let weights = |mould: &Mould| {
+        if tops.len() == layers {
+            tops.iter().map(|top| mould.volume_to(*top).exact()).collect()
+        } else {
+            vec![mould.capacity().exact(); layers]
+        }
+    };
+    recipe.moulds.iter().map(weights).collect()
 }

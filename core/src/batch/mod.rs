@@ -29,11 +29,11 @@ mod size;
 mod weigh;
 
 pub use caution::{CODES as CAUTION_CODES, Caution};
-pub use figures::{BatchFigures, LyeFigures};
+pub use figures::{Bars, BatchFigures, LyeFigures, MouldLine};
 pub use layer::Height;
 pub use order::{Step, Work};
-pub use plan::{JugPlan, LayerPlan, LyePlan, Plan, PotPlan};
-pub use pour::Reading;
+pub use plan::{JugPlan, LayerPlan, LyePlan, Plan, PotPlan, ScaleLine};
+pub use pour::{Reading, pours};
 pub use weigh::{WeighItem, Weighing};
 
 pub(crate) use mixture::{Mixture, mixtures};

@@ -2,13 +2,14 @@
 
 use serde::Serialize;
 
-use crate::chemistry::{Makeup, Stage, Tally};
+use crate::chemistry::{AlkaliSplit, Makeup, Stage, Tally};
+use crate::material::Alkali;
 use crate::quantity::{Density, Exact, Mass, Share, Volume};
-use crate::recipe::{DoseBasis, Ingredient, Process, Purpose, Recipe, Scale};
+use crate::recipe::{DoseBasis, Ingredient, Process, Purpose, Recipe, Scale, Temperatures};
 
 use super::balance::Ideal;
 use super::caution::{self, Caution};
-use super::figures::{BatchFigures, LyeFigures, Sum};
+use super::figures::{BatchFigures, LyeFigures, MouldLine, Sum};
 use super::layer::{Height, heights};
 use super::mixture::Mixture;
 use super::order::{self, Step};
@@ -23,6 +24,8 @@ pub struct Plan {
     pub lamella: &'static str,
     /// What the maker calls it.
     pub name: String,
+    /// What the maker says about it; may be empty.
+    pub note: String,
     /// Who it is for.
     #[serde(rename = "for")]
     pub purpose: Purpose,
@@ -30,6 +33,10 @@ pub struct Plan {
     pub process: Process,
     /// Scales of the workshop, the finest first; items point into this list.
     pub scales: Vec<ScaleLine>,
+    /// Temperatures at mixing.
+    pub temperatures: Temperatures,
+    /// The moulds; heights of layers point into this list.
+    pub moulds: Vec<MouldLine>,
     /// The pot of fats.
     pub pot: PotPlan,
     /// The lye.
@@ -81,6 +88,8 @@ pub struct PotPlan {
 pub struct LyePlan {
     /// The alkalis.
     pub alkalis: Vec<WeighItem>,
+    /// How pure each of them is reckoned to be.
+    pub purities: Vec<Share>,
     /// Plain water.
     pub water: WeighItem,
     /// Liquids in place of water.
@@ -205,7 +214,8 @@ pub(crate) fn assemble(
         let portions: Mass = pour.portions.iter().copied().sum();
         out = out.plus(&jug.tally.part(portions.exact(), jug.net.exact()));
     }
-    let sum = Sum { ideal, weighed: &weighed, mixed, poured: out };
+    let portions = poured.iter().flat_map(|pour| &pour.portions).copied().sum();
+    let sum = Sum { ideal, weighed: &weighed, mixed, poured: out, portions };
     let batch = BatchFigures::of(recipe, &sum)?;
     let layers = layers(recipe, mixtures, &weighed, &poured)?;
     let figures = LyeFigures::of(&weighed.lye_tally, batch.fat.exact())?;
@@ -248,11 +258,15 @@ pub(crate) fn assemble(
     let mut plan = Plan {
         lamella: "plan/1",
         name: recipe.name.clone(),
+        note: recipe.note.clone(),
         purpose: recipe.purpose,
         process: recipe.process,
         scales: recipe.workshop.scales.iter().map(ScaleLine::from).collect(),
+        temperatures: recipe.temperatures,
+        moulds: recipe.moulds.iter().map(MouldLine::from).collect(),
         pot: PotPlan { fats: weighed.fats, doses: weighed.pot_doses, total: weighed.pot, left: pot_left },
         lye: LyePlan {
+            purities: purities(recipe, &weighed.alkalis),
             alkalis: weighed.alkalis.into_iter().map(|(_, item)| item).collect(),
             water: weighed.water,
             liquids: weighed.liquids,
@@ -271,6 +285,11 @@ pub(crate) fn assemble(
     plan.steps = order::order(recipe, &plan);
     plan.cautions = caution::cautions(recipe, mixtures, &plan);
     Some(plan)
+}
+
+fn purities(recipe: &Recipe, alkalis: &[(Alkali, WeighItem)]) -> Vec<Share> {
+    let split = AlkaliSplit::of(&recipe.alkali);
+    alkalis.iter().filter_map(|(alkali, _)| split.grade(*alkali)).map(|grade| grade.purity).collect()
 }
 
 fn layers(

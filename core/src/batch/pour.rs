@@ -21,6 +21,14 @@ pub struct Reading {
     pub after: Mass,
 }
 
+impl Reading {
+    /// What is poured: the difference of the two.
+    #[must_use]
+    pub fn portion(&self) -> Mass {
+        self.before - self.after
+    }
+}
+
 /// A jug's pours.
 #[derive(Debug)]
 pub(crate) struct PouredJug {
@@ -70,18 +78,39 @@ fn one_jug(
     let steps = (tare + net).exact().steps(step.exact()).ok_or_else(|| number(recipe))?;
     let gross = mass(Exact::from(steps) * step.exact(), recipe)?;
     // The scale may round up by half a step; no more can be poured than is there.
-    let pourable = (gross - tare).min(net) - mixture.residue;
-    if pourable < step {
+    let shown_too_much = (gross - tare - net).max(Mass::ZERO);
+    let stays = mixture.residue + shown_too_much;
+    if gross - tare - stays < step {
         return Err(nothing_to_pour(mixture));
     }
-    let portions = split_into_steps(pourable, step, weights).ok_or_else(|| number(recipe))?.parts;
-    let mut shown = gross;
-    let readings = portions.iter().map(|portion| {
-        let before = shown;
-        shown = before - *portion;
-        Reading { before, after: shown }
-    });
-    let readings: Vec<Reading> = readings.collect();
+    let readings = pours(gross, tare, stays, step, weights).ok_or_else(|| number(recipe))?;
+    let portions: Vec<Mass> = readings.iter().map(Reading::portion).collect();
     let left = net - portions.iter().copied().sum();
     Ok(PouredJug { gross, portions, readings, left })
+}
+
+/// The pours that empty a jug of all but what stays in it, in proportion to `weights`: what the scale shows before and
+/// after each. Every portion is a whole number of steps, and what does not make a step stays too.
+///
+/// Nothing when more stays than there is, or the weights cannot be divided by (see
+/// [`split_into_steps`]).
+///
+/// ```
+/// use lamella::batch::pours;
+/// use lamella::quantity::{Exact, Mass};
+/// let [gross, tare, stays, step] = ["1004 g", "400 g", "0 g", "0.5 g"].map(|text| text.parse().unwrap());
+/// let pours = pours(gross, tare, stays, step, &[Exact::ONE; 3]).unwrap();
+/// let after: Vec<String> = pours.iter().map(|reading| reading.after.to_string()).collect();
+/// assert_eq!(after, ["802.5 g", "601 g", "400 g"]);
+/// ```
+#[must_use]
+pub fn pours(gross: Mass, tare: Mass, stays: Mass, step: Mass, weights: &[Exact]) -> Option<Vec<Reading>> {
+    let portions = split_into_steps(gross - tare - stays, step, weights)?.parts;
+    let mut shown = gross;
+    let readings = portions.into_iter().map(|portion| {
+        let before = shown;
+        shown = before - portion;
+        Reading { before, after: shown }
+    });
+    Some(readings.collect())
 }

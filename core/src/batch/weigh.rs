@@ -65,6 +65,14 @@ pub(crate) struct Weighed {
     pub(crate) jug_scale: usize,
 }
 
+impl Weighed {
+    /// Everything that is weighed: pot, lye, and what goes into the jugs beside them.
+    pub(crate) fn weighed_in(&self) -> Mass {
+        let beside = self.jugs.iter().flat_map(|jug| jug.held.iter().chain(&jug.doses));
+        self.pot + self.lye + total(beside)
+    }
+}
+
 /// What is weighed into a jug.
 #[derive(Debug)]
 pub(crate) struct WeighedJug {
@@ -124,7 +132,7 @@ impl<'r> Bench<'r> {
 
         let lye_part = self.lye(units, ideal)?;
         let (portions, jug_scale) = self.portions(mixtures, ideal, pot)?;
-        let lyes = self.lyes(ideal, lye_part.total)?;
+        let lyes = self.lyes(ideal, lye_part.total, jug_scale)?;
 
         let fat_masses: Vec<Exact> = in_line_order(recipe, &fats);
         let dose_masses: Vec<Exact> = pot_doses.iter().map(|item| item.weighed.exact()).collect();
@@ -169,7 +177,7 @@ impl<'r> Bench<'r> {
             lye: lye_part.total,
             lye_tally: lye_part.tally,
             jugs,
-            jug_scale,
+            jug_scale: jug_scale.0,
         })
     }
 
@@ -242,21 +250,24 @@ impl<'r> Bench<'r> {
         mixtures: &[Mixture<'_>],
         ideal: &Ideal,
         pot: Mass,
-    ) -> Result<(Vec<Weighing>, usize), Problem> {
+    ) -> Result<(Vec<Weighing>, (usize, Exact)), Problem> {
         let gross = ideal.jugs.iter().zip(mixtures).map(|(jug, mixture)| {
             jug.tally.mass() + mixture.jug.and_then(|jug| jug.tare).map_or(Exact::ZERO, Mass::exact)
         });
         let (scale, step) = self.scale_for(gross.fold(Exact::ZERO, Exact::max), "a full jug", "/jugs")?;
         let usable = pot - self.recipe.workshop.pot_residue;
         let ideals: Vec<Exact> = ideal.jugs.iter().map(|jug| jug.portion).collect();
-        Ok((self.split(usable, step, &ideals, scale)?, scale))
+        Ok((self.split(usable, step, &ideals, scale)?, (scale, step)))
     }
 
-    /// What each jug gets of the lye.
-    fn lyes(&mut self, ideal: &Ideal, lye: Mass) -> Result<Vec<Weighing>, Problem> {
+    /// What each jug gets of the lye, poured into it on the scale that it stands on.
+    fn lyes(
+        &self,
+        ideal: &Ideal,
+        lye: Mass,
+        (scale, step): (usize, Exact),
+    ) -> Result<Vec<Weighing>, Problem> {
         let ideals: Vec<Exact> = ideal.jugs.iter().map(|jug| jug.lye).collect();
-        let largest = ideals.iter().copied().fold(Exact::ZERO, Exact::max);
-        let (scale, step) = self.scale_for(largest, "a portion of lye", "/workshop/scales")?;
         self.split(lye - self.recipe.workshop.lye_residue, step, &ideals, scale)
     }
 

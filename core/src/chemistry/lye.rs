@@ -114,7 +114,7 @@ pub fn carbonate_and_water(weighed: Exact, grade: AlkaliGrade) -> (Exact, Exact)
 /// use lamella::{chemistry::mole_share, quantity::Share, recipe::ShareReading};
 /// let whole = Share::literal(1, 0);
 /// let half = mole_share(Share::literal(5, 1), ShareReading::PureMass, whole, whole);
-/// assert_eq!(half.rounded(6).unwrap().to_string(), "0.416184"); // KOH is the heavier molecule
+/// assert_eq!(half.rounded(6).unwrap().to_string(), "0.416191"); // KOH is the heavier molecule
 /// ```
 #[must_use]
 pub fn mole_share(

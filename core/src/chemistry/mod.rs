@@ -19,6 +19,7 @@ mod indices;
 mod lye;
 mod products;
 mod tally;
+pub mod titration;
 
 pub use demand::{Demand, demand_of, reachable};
 pub use density::{fat_density, lye_density, water_density};

@@ -292,6 +292,34 @@ quantity! {
     ]
 }
 
+impl Mass {
+    /// The volume of this mass at a density.
+    ///
+    /// ```
+    /// use lamella::quantity::{Density, Mass};
+    /// let oil: Mass = "460 g".parse()?;
+    /// let density: Density = "0.92 g/mL".parse()?;
+    /// assert_eq!(oil.volume_at(density)?.to_string(), "500 mL");
+    /// # Ok::<(), lamella::quantity::QuantityError>(())
+    /// ```
+    ///
+    /// # Errors
+    /// When the density is nought, or the volume outside [`Volume::LIMIT`].
+    pub fn volume_at(self, density: Density) -> Result<Volume, QuantityError> {
+        Volume::try_new(self.exact() / density.exact())
+    }
+}
+
+impl Volume {
+    /// The mass of this volume at a density.
+    ///
+    /// # Errors
+    /// When the mass is outside [`Mass::LIMIT`].
+    pub fn mass_at(self, density: Density) -> Result<Mass, QuantityError> {
+        Mass::try_new(self.exact() * density.exact())
+    }
+}
+
 quantity! {
     /// Energy in joules.
     ///

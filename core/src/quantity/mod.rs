@@ -48,6 +48,6 @@ pub use kind::{
 pub use money::{Currency, Money, Price};
 pub(crate) use parse::bare;
 pub use parse::{MassText, QuantityError};
-pub use print::{fixed, grouped};
+pub use print::{fixed, grouped, pounds_and_ounces};
 pub use rust_decimal::Decimal;
 pub use split::{Split, apportion, close, split_into_steps};

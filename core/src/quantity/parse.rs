@@ -51,12 +51,10 @@ pub enum QuantityError {
         known: String,
     },
     /// More digits than a quantity keeps.
-    #[error("{found:?} has more than {DECIMALS} decimals in {unit}; round it")]
+    #[error("{found:?} has more than {DECIMALS} decimals; round it")]
     Digits {
         /// What was read.
         found: String,
-        /// The base unit.
-        unit: &'static str,
     },
     /// The number is outside what is allowed.
     #[error("{what} {found} is outside {allowed}")]
@@ -127,6 +125,10 @@ pub(crate) fn quantity(text: &str, units: &[Unit], limit: &Limit) -> Result<Deci
     let mut terms = 0_u8;
     while terms == 0 || !rest.is_empty() {
         let (number, after) = number(rest, text, units, limit)?;
+        // What is typed is not rounded; what a conversion adds beyond the twelfth decimal (1/16 oz, °F) is.
+        if number.normalize().scale() > DECIMALS {
+            return Err(QuantityError::Digits { found: text.to_owned() });
+        }
         let after = after.trim_start();
         // A second term starts at the next digit after some unit text.
         let end = if mixed && terms < 2 { next_number(after) } else { after.len() };
@@ -140,13 +142,6 @@ pub(crate) fn quantity(text: &str, units: &[Unit], limit: &Limit) -> Result<Deci
         total = total + unit(name, units, limit.what)?.to_base(Exact::from(number));
         rest = next.trim_start();
         terms = terms.saturating_add(1);
-    }
-    let value = total.decimal().ok_or(QuantityError::Overflow { what: limit.what })?;
-    // A conversion that ends in a division (°F, dram) may have endless decimals: those are rounded; typed ones are not.
-    let divided = units.iter().any(|unit| unit.symbol == "°F") || value.scale() > 26;
-    if value.normalize().scale() > DECIMALS && !divided {
-        let unit = units.first().map_or("", |unit| unit.symbol);
-        return Err(QuantityError::Digits { found: text.to_owned(), unit });
     }
     within(total, limit)
 }
@@ -200,10 +195,7 @@ fn number<'t>(
         if before.len() > 15 {
             QuantityError::Range { found: digits.to_owned(), what: limit.what, allowed: limit.phrase() }
         } else {
-            QuantityError::Digits {
-                found: whole.to_owned(),
-                unit: units.first().map_or("", |unit| unit.symbol),
-            }
+            QuantityError::Digits { found: whole.to_owned() }
         }
     })?;
     Ok((value, after))

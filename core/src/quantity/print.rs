@@ -5,7 +5,7 @@ use std::fmt;
 use rust_decimal::{Decimal, RoundingStrategy};
 
 use super::exact::Exact;
-use super::kind::Unit;
+use super::kind::{Mass, Unit};
 
 /// The base unit with its symbol; a share as per cent. A share that per cent cannot hold in 28 digits does not exist:
 /// it has at most twelve decimals.
@@ -58,4 +58,29 @@ pub fn grouped(value: Decimal, decimals: u32) -> String {
         text.push_str(rest);
     }
     text
+}
+
+/// A mass as whole pounds and ounces, to a `resolution` in ounces: how a scale in pounds shows it.
+///
+/// The whole is rounded first, half to even, and then split, so that no `16 oz` comes out. Nothing for a mass below nought
+/// or a resolution that is not above it.
+///
+/// ```
+/// use lamella::quantity::{pounds_and_ounces, Decimal, Exact};
+/// let hundredth = Exact::literal(1, 2);
+/// assert_eq!(pounds_and_ounces("1 kg".parse()?, hundredth), Some((2, Decimal::new(327, 2))));
+/// assert_eq!(pounds_and_ounces("453.59 g".parse()?, hundredth), Some((1, Decimal::ZERO))); // 15.9999 oz
+/// # Ok::<(), lamella::quantity::QuantityError>(())
+/// ```
+#[must_use]
+pub fn pounds_and_ounces(mass: Mass, resolution: Exact) -> Option<(i64, Decimal)> {
+    if mass < Mass::ZERO {
+        return None;
+    }
+    let pound = Exact::from(16);
+    let steps = Exact::from(mass.in_unit("oz")).steps(resolution)?;
+    let ounces = Exact::from(steps) * resolution;
+    let pounds = ounces.whole_steps(pound)?;
+    let rest = (ounces - Exact::from(pounds) * pound).decimal()?;
+    Some((pounds, rest.normalize()))
 }

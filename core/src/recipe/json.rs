@@ -160,7 +160,8 @@ pub(crate) const fn list(items: Vec<Json>) -> Json {
     Value::List(items).json()
 }
 
-/// Canonical text: two spaces a level; an object or list that holds no other and fits stands on one line.
+/// Canonical text: two spaces a level; an object or list that fits stands on one line, unless it has several items and
+/// one of them is a list or an object itself.
 pub(crate) fn print(json: &Json) -> String {
     let mut out = String::new();
     put(json, 0, 0, &mut out);
@@ -193,18 +194,17 @@ fn put(json: &Json, level: usize, taken: usize, out: &mut String) {
 }
 
 fn put_block(items: &[(String, &Json)], ends: (char, char), level: usize, taken: usize, out: &mut String) {
-    let flat = !items.iter().any(|(_, item)| matches!(item.value, Value::List(_) | Value::Object(_)));
-    if (flat && level > 0) || items.is_empty() {
-        let mut line = String::new();
+    let nested = items.iter().any(|(_, item)| matches!(item.value, Value::List(_) | Value::Object(_)));
+    if items.is_empty() || (level > 0 && (!nested || items.len() == 1)) {
+        let mut line = String::from(ends.0);
         for (index, (key, item)) in items.iter().enumerate() {
             line.push_str(if index > 0 { ", " } else { "" });
             line.push_str(key);
-            put(item, level, 0, &mut line);
+            put(item, level, taken.saturating_add(line.chars().count()), &mut line);
         }
-        if taken.saturating_add(line.chars().count()).saturating_add(2) <= LINE || items.is_empty() {
-            out.push(ends.0);
+        line.push(ends.1);
+        if taken.saturating_add(line.chars().count()) <= LINE && !line.contains('\n') {
             out.push_str(&line);
-            out.push(ends.1);
             return;
         }
     }
@@ -217,7 +217,43 @@ fn put_block(items: &[(String, &Json)], ends: (char, char), level: usize, taken:
         out.push_str(key);
         put(item, inner, indent.len().saturating_add(key.chars().count()), out);
     }
-    out.push('\n');
-    out.push_str(&"  ".repeat(level));
+    if !items.is_empty() {
+        out.push('\n');
+        out.push_str(&"  ".repeat(level));
+    }
     out.push(ends.1);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn keys_keep_their_order_and_their_repeats() {
+        let Value::Object(entries) = parse(r#"{"b": 1, "a": [2.5, null], "b": -3}"#).unwrap().value else {
+            panic!()
+        };
+        let keys: Vec<_> = entries.iter().map(|(key, value)| (key.as_str(), value.order)).collect();
+        assert_eq!(keys, [("b", 1), ("a", 2), ("b", 5)]);
+    }
+
+    #[test]
+    fn columns_are_counted_in_characters() {
+        let broken = parse("{\n \"é石\": x}").unwrap_err();
+        assert_eq!((broken.line, broken.column), (2, 8));
+    }
+
+    #[test]
+    fn numbers_of_any_precision_are_numbers_still() {
+        let text = format!("{{\"{NUMBER}\": \"12\"}}");
+        assert!(matches!(parse(&text).unwrap().value, Value::Whole(12)));
+    }
+
+    #[test]
+    fn short_blocks_stand_on_one_line() {
+        let text = r#"{"a":{"b":{"c":"d"}},"e":[],"f":[1,[2]]}"#;
+        let wanted =
+            "{\n  \"a\": {\"b\": {\"c\": \"d\"}},\n  \"e\": [],\n  \"f\": [\n    1,\n    [2]\n  ]\n}\n";
+        assert_eq!(print(&parse(text).unwrap()), wanted);
+    }
 }

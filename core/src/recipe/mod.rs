@@ -22,6 +22,8 @@ mod read_own;
 mod read_quantity;
 mod read_value;
 mod read_workshop;
+#[cfg(feature = "schema")]
+pub mod schema;
 mod tables;
 mod tables_dose;
 mod workshop;
@@ -221,7 +223,7 @@ pub struct LyeExtras {
 }
 
 /// Temperatures at mixing, for densities and cautions.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 pub struct Temperatures {
     /// Of the fats.
     pub fats: Temperature,

@@ -45,3 +45,21 @@ fn distance(word: &[char], other: &str) -> usize {
     }
     above.last().copied().unwrap_or(0)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::nearest;
+
+    #[test]
+    fn slips_are_understood_and_other_words_left_alone() {
+        let known = ["layers", "layer", "share", "size"];
+        assert_eq!(nearest("layrs", known), Some("layers"));
+        assert_eq!(nearest("Layer", known), Some("layer"));
+        assert_eq!(nearest("shaer", known), Some("share"), "a swap is one slip");
+        assert_eq!(nearest("siz", known), Some("size"));
+        assert_eq!(nearest("jugs", known), None);
+        assert_eq!(nearest("", known), None);
+        assert_eq!(nearest(&"layers".repeat(100), known), None);
+        assert_eq!(nearest("é", ["è"]), Some("è"));
+    }
+}

@@ -46,12 +46,9 @@ pub fn read(text: &str) -> Result<Recipe, Vec<Problem>> {
         return Err(vec![whole("document.json", message, "save it as UTF-8 without a byte order mark")]);
     }
     let json = json::parse(text).map_err(|broken| {
-        let message = format!("not JSON: {} (line {}, column {})", broken.what, broken.line, broken.column);
-        vec![whole(
-            "document.json",
-            message,
-            "look at this place and just before it: a comma, a quote or a brace",
-        )]
+        let what = broken.what.replacen("EOF", "the text ends", 1);
+        let message = format!("not JSON: {what} (line {}, column {})", broken.line, broken.column);
+        vec![whole("document.json", message, mend(&what))]
     })?;
     let mut reader = Reader::default();
     let recipe = reader.document(&json);
@@ -79,6 +76,19 @@ pub fn read_bytes(bytes: &[u8]) -> Result<Recipe, Vec<Problem>> {
         vec![whole("document.encoding", message, "save it as UTF-8")]
     })?;
     read(text)
+}
+
+/// What to do about a text that is not JSON.
+fn mend(what: &str) -> &'static str {
+    if what.contains("recursion") {
+        "nest less deeply: a recipe needs no more than eight levels"
+    } else if what.contains("number out of range") {
+        "write quantities in quotes, with their units"
+    } else if what.contains("escape") || what.contains("surrogate") {
+        "write the character itself in place of its code"
+    } else {
+        "look at this place and just before it: a comma, a quote or a brace"
+    }
 }
 
 fn whole(code: &'static str, message: impl Into<String>, advice: &str) -> Problem {
@@ -176,14 +186,14 @@ impl Reader {
                 let message = "the masses of the fats say how large the batch is, and so does this";
                 self.report(&at, "size.twice", message, "leave out \"size\", or give the fats shares");
             }
-            (None, FatsSay::Shares) if layers == LayersSay::Parts => {
+            (None, FatsSay::Shares) if layers == LayersSay::Parts && !top.tried("size") => {
                 let message = "nothing says how large the batch is";
                 let advice = "add \"size\", for example { \"fat\": \"1 kg\" }; or give the fats masses";
                 self.report(&top.node, "size.missing", message, advice);
             }
             _ => {}
         }
-        if moulds != Some(0) {
+        if moulds != Some(0) || (top.tried("moulds") && !top.has("moulds")) {
             return;
         }
         let missing = "there is no mould";

@@ -52,7 +52,7 @@ impl Reader {
             drafts.push(reader.layer(at, &mut seen));
             Some(())
         });
-        let links = self.link(&names, &filled, &drafts);
+        let links = self.link(&names, &filled, &drafts, top.tried("jugs") && !top.has("jugs"));
         let says = self.shares_together(&drafts);
         let says = if layers.is_none() { LayersSay::Unclear } else { says };
         let layers: Option<Vec<Layer>> = drafts
@@ -144,6 +144,7 @@ impl Reader {
         jugs: &[Option<(Node<'_>, String)>],
         filled: &[bool],
         drafts: &[Draft<'_>],
+        misnamed: bool,
     ) -> Vec<Option<usize>> {
         let known =
             jugs.iter().enumerate().filter_map(|(index, jug)| Some((jug.as_ref()?.1.as_str(), index)));
@@ -175,7 +176,7 @@ impl Reader {
                         self.report(&doses, "layer.jug", message, advice);
                     }
                 }
-                (None, Some(name)) => {
+                (None, Some(name)) if !misnamed => {
                     astray = true;
                     self.no_such_jug(&at, name, &known.keys().copied().collect::<Vec<_>>());
                 }

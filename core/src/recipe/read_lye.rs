@@ -30,7 +30,7 @@ impl Reader {
                 reader.report(&at, "alkali.share", message, "leave out \"share\", or add \"naoh\"");
                 return None;
             }
-            if both && !fields.has("share") {
+            if both && !fields.tried("share") {
                 let message = "nothing says how the two alkalis are shared";
                 reader.report(at, "alkali.share", message, "add \"share\", for example \"share\": \"5 %\"");
                 return None;
@@ -45,6 +45,7 @@ impl Reader {
                 let (share, reading) = share?;
                 Some(AlkaliChoice::Dual { sodium, potassium, share, reading })
             }
+            (false, false) if fields.tried("naoh") || fields.tried("koh") => None,
             (false, false) => {
                 let message = "the alkali has none of \"naoh\", \"koh\"";
                 self.report(

@@ -55,18 +55,16 @@ impl Reader {
         else_do: &str,
     ) {
         let elsewhere = [
-            (library::Kind::Fat, "a fat"),
-            (library::Kind::Additive, "an additive"),
-            (library::Kind::Colourant, "a colour"),
-            (library::Kind::Fragrance, "a scent"),
+            (library::Kind::Fat, "is a fat: dose it with \"fat\""),
+            (library::Kind::Additive, "is an additive, for \"doses\""),
+            (library::Kind::Colourant, "is a colour, for \"colours\""),
+            (library::Kind::Fragrance, "is a scent, for \"scents\""),
         ];
-        let other = elsewhere
-            .into_iter()
-            .find(|(other, _)| *other != kind && library::ids(*other).binary_search(&id).is_ok())
-            .map(|(_, other)| format!("{id:?} is {other}"));
-        let advice = match (library::similar(id, kind), other) {
-            (Some(near), _) => format!("write {near:?}"),
-            (None, Some(other)) => other,
+        let mut others = elsewhere.into_iter().filter(|(other, _)| *other != kind);
+        let other = others.find(|(other, _)| library::ids(*other).contains(&id));
+        let advice = match (other, library::similar(id, kind)) {
+            (Some((_, where_to)), _) => format!("{id:?} {where_to}"),
+            (None, Some(near)) => format!("write {near:?}"),
             (None, None) => else_do.to_owned(),
         };
         self.report(at, "material.unknown", format!("there is no {what} {}", echo(id)), advice);
@@ -267,7 +265,9 @@ impl Reader {
         let parts = &additive.composition;
         let code = "material.composition";
         if parts.named() > Share::literal(1, 0) {
-            let message = format!("the parts sum to {}, more than the whole", parts.named());
+            let with =
+                if library::additive(&additive.id).is_some() { ", with those of the library," } else { "" };
+            let message = format!("the parts{with} sum to {}, more than the whole", parts.named());
             self.report(
                 at,
                 code,

@@ -3,7 +3,7 @@
 use std::str::FromStr;
 
 use super::fields::{Units, Wanted};
-use super::read_value::{Node, Reader, echo};
+use super::read_value::{Node, Reader, echo, listed};
 use crate::limits;
 use crate::quantity::{
     Decimal, Density, IodineValue, Length, Mass, QuantityError, SaponificationValue, Share, Temperature,
@@ -11,7 +11,7 @@ use crate::quantity::{
 };
 
 /// Longest text that is read as a quantity, in characters: longer ones are no number that a quantity keeps.
-const QUANTITY_TEXT: usize = 80;
+pub(crate) const QUANTITY_TEXT: usize = 80;
 
 /// A quantity type with the name of its units.
 pub(crate) trait Quantity: FromStr<Err = QuantityError> + Copy {
@@ -97,11 +97,10 @@ impl Reader {
             QuantityError::NoUnit { .. } => (format!("{found} has no unit"), example),
             QuantityError::UnknownUnit { unit, .. } => {
                 let message = format!("{} is no unit of {what}", echo(unit));
-                (message, format!("use one of {}; {example}", known_units(&wanted.units)))
+                (message, use_units(unit, &[*wanted]))
             }
-            QuantityError::Digits { unit, .. } => {
-                let unit = if unit.is_empty() { String::new() } else { format!(" in {unit}") };
-                (format!("{found} has more than {} decimals{unit}", limits::DECIMALS), "round it".to_owned())
+            QuantityError::Digits { .. } => {
+                (format!("{found} has more than {} decimals", limits::DECIMALS), "round it".to_owned())
             }
             QuantityError::Range { .. } => {
                 (format!("{what} {found} is outside {}", wanted.limit.phrase()), example)
@@ -139,10 +138,10 @@ impl Reader {
         if let Some(found) = (0..wanted.len()).find(|index| strange(*index).is_none()) {
             return Some(found);
         }
-        let units: Vec<_> = wanted.iter().map(|wanted| known_units(&wanted.units)).collect();
-        let (what, example) = wanted.first().map_or(("", ""), |wanted| (wanted.limit.what, wanted.example));
-        let message = format!("{} is no unit of {what}", echo(&strange(0).unwrap_or_default()));
-        let advice = format!("use one of {}; write for example {example:?}", units.join(", "));
+        let what = wanted.first().map_or("", |wanted| wanted.limit.what);
+        let unit = strange(0).unwrap_or_default();
+        let message = format!("{} is no unit of {what}", echo(&unit));
+        let advice = use_units(&unit, wanted);
         self.report(at, "quantity.unit.unknown", message, advice);
         None
     }
@@ -173,15 +172,32 @@ fn parts_unit(text: &str) -> Result<(), String> {
     Err(unit.to_owned())
 }
 
-/// The units in a list.
-pub(crate) fn known_units(units: &Units) -> String {
+/// The units that `unit` may have meant, else all there are.
+fn use_units(unit: &str, wanted: &[Wanted]) -> String {
+    let symbols: Vec<&str> = wanted.iter().flat_map(|wanted| symbols(&wanted.units)).collect();
+    let ends = format!(" {unit}");
+    let near: Vec<&str> = symbols
+        .iter()
+        .copied()
+        .filter(|symbol| !unit.is_empty() && (symbol.eq_ignore_ascii_case(unit) || symbol.ends_with(&ends)))
+        .collect();
+    match near.as_slice() {
+        [] => {
+            let example = wanted.first().map_or("", |wanted| wanted.example);
+            format!("use one of {}; write for example {example:?}", symbols.join(", "))
+        }
+        [one] => format!("write {one:?}"),
+        several => format!("say which: {}", listed(several)),
+    }
+}
+
+/// The symbols of the units.
+fn symbols(units: &Units) -> Vec<&'static str> {
     match units {
         Units::Of(units) => {
-            let symbols: Vec<_> =
-                units.iter().map(|unit| unit.symbol).filter(|symbol| *symbol != "fraction").collect();
-            symbols.join(", ")
+            units.iter().map(|unit| unit.symbol).filter(|symbol| *symbol != "fraction").collect()
         }
-        Units::Parts => "parts, %".to_owned(),
-        Units::Bare => "none".to_owned(),
+        Units::Parts => vec!["parts", "%"],
+        Units::Bare => Vec::new(),
     }
 }

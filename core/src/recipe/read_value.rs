@@ -23,6 +23,8 @@ pub(crate) struct Node<'d> {
 pub(crate) struct Fields<'d> {
     pub(crate) node: Node<'d>,
     entries: BTreeMap<&'d str, &'d Json>,
+    /// Fields that an unknown one is close to: they are not reported as missing on top.
+    meant: BTreeSet<&'static str>,
 }
 
 /// Collects what is wrong.
@@ -60,6 +62,11 @@ impl<'d> Fields<'d> {
 
     pub(crate) fn has(&self, name: &str) -> bool {
         self.entries.contains_key(name)
+    }
+
+    /// Whether the field is there, or another that is a slip of it.
+    pub(crate) fn tried(&self, name: &str) -> bool {
+        self.has(name) || self.meant.contains(name)
     }
 }
 
@@ -114,7 +121,7 @@ impl Reader {
     }
 
     pub(crate) fn wrong_type(&mut self, at: &Node<'_>, wanted: &str, advice: impl Into<String>) {
-        let advice = if matches!(at.json.value, Value::Null) {
+        let advice = if matches!(at.json.value, Value::Null) && !at.pointer.is_empty() {
             "leave the field out when there is nothing to say".to_owned()
         } else {
             advice.into()
@@ -126,7 +133,7 @@ impl Reader {
     /// The fields of an object. Reports unknown, repeated and missing ones.
     pub(crate) fn object<'d>(&mut self, at: &Node<'d>, table: &Table) -> Option<Fields<'d>> {
         let fields = self.entries(at, table)?;
-        for field in table.fields.iter().filter(|field| field.must && !fields.has(field.name)) {
+        for field in table.fields.iter().filter(|field| field.must && !fields.tried(field.name)) {
             let advice = format!("add {:?}: {}", field.name, first_small(field.doc));
             let message = format!("{} has no {:?}", table.what, field.name);
             if field.name == "lamella" {
@@ -146,16 +153,14 @@ impl Reader {
     }
 
     fn entries<'d>(&mut self, at: &Node<'d>, table: &Table) -> Option<Fields<'d>> {
+        let names: Vec<&'static str> = table.fields.iter().map(|field| field.name).collect();
         let Value::Object(list) = &at.json.value else {
-            let names: Vec<_> = table.fields.iter().map(|field| field.name).collect();
-            self.wrong_type(
-                at,
-                "an object",
-                format!("write {{ }} with fields of {}: {}", table.what, listed(&names)),
-            );
+            let advice = format!("write {{ }} with fields of {}: {}", table.what, listed(&names));
+            self.wrong_type(at, "an object", advice);
             return None;
         };
         let mut entries = BTreeMap::new();
+        let mut meant = BTreeSet::new();
         for (key, json) in list {
             let child = at.child(key, json);
             if entries.contains_key(key.as_str()) {
@@ -164,16 +169,24 @@ impl Reader {
                 continue;
             }
             entries.insert(key.as_str(), json);
-            if table.fields.iter().all(|field| field.name != key) {
-                let names: Vec<_> = table.fields.iter().map(|field| field.name).collect();
+            if !names.contains(&key.as_str()) {
+                let near = nearest(key, names.iter().copied());
                 let message = format!("{} has no field {}", table.what, echo(key));
-                self.report(&child, "field.unknown", message, meant(key, &names));
+                let advice = match near {
+                    Some(near) => format!("write {near:?}"),
+                    None => format!("use {}", listed(&names)),
+                };
+                self.report(&child, "field.unknown", message, advice);
+                meant.extend(near);
             }
         }
-        Some(Fields { node: at.clone(), entries })
+        Some(Fields { node: at.clone(), entries, meant })
     }
 
     fn choice(&mut self, fields: &Fields<'_>, table: &Table) {
+        if table.choice.iter().flat_map(|group| group.iter()).any(|name| fields.meant.contains(name)) {
+            return;
+        }
         let begun = |group: &&&[&str]| group.iter().any(|name| fields.has(name));
         let groups: Vec<_> = table.choice.iter().filter(begun).collect();
         let spell =
@@ -259,7 +272,7 @@ impl Reader {
             let message = format!("{} cannot be {}", at.label(), echo(text));
             let advice = match nearest(text, words.names.iter().copied()) {
                 Some(near) if words.names.len() > 1 => {
-                    format!("write {near:?}; known are {}", listed(words.names))
+                    format!("write {near:?}; possible are {}", listed(words.names))
                 }
                 _ => format!("write {}", listed(words.names)),
             };

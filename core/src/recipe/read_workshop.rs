@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use super::layer::Size;
 use super::read_value::{Node, Reader};
-use super::tables::{self, FILLED, LARGE_MASS, MASS, STEP, TEMPERATURE};
+use super::tables::{self, BAR_MASS, FILLED, LARGE_MASS, MASS, STEP, TEMPERATURE};
 use super::{Scale, Temperatures, Workshop};
 use crate::limits;
 use crate::quantity::{Exact, Mass};
@@ -19,7 +19,7 @@ impl Reader {
         let batter =
             self.needed(&fields, "batter", |reader, at| reader.positive(at, &LARGE_MASS).map(Size::Batter));
         let bars = self.needed(&fields, "bars", |reader, at| reader.number(at, &limits::RECIPE_COUNT));
-        let each = self.needed(&fields, "each", |reader, at| reader.positive::<Mass>(at, &MASS));
+        let each = self.needed(&fields, "each", |reader, at| reader.positive::<Mass>(at, &BAR_MASS));
         let moulds = self.needed(&fields, "moulds", |reader, at| reader.word(at, &FILLED));
         let bars = bars.zip(each).map(|(count, each)| Size::Bars { count, each });
         fat.or(batter).or(bars).or(moulds.map(|()| Size::Moulds))

@@ -48,6 +48,7 @@ wanted! {
     FAT_SHARE = RECIPE_SHARE, Units::Of(Share::UNITS), "45 %";
     SHARE = RECIPE_SHARE, Units::Of(Share::UNITS), "5 %";
     MASS = RECIPE_MASS, Units::Of(Mass::UNITS), "250 g";
+    BAR_MASS = RECIPE_MASS, Units::Of(Mass::UNITS), "115 g";
     LARGE_MASS = RECIPE_MASS, Units::Of(Mass::UNITS), "1.5 kg";
     LENGTH = RECIPE_LENGTH, Units::Of(Length::UNITS), "75 mm";
     VOLUME = RECIPE_VOLUME, Units::Of(Volume::UNITS), "150 mL";
@@ -209,7 +210,7 @@ pub(crate) static SIZE: Table = Table::new(
         may("fat", Kind::Quantity(&[LARGE_MASS]), "So much fat."),
         may("batter", Kind::Quantity(&[LARGE_MASS]), "So much poured, everything together."),
         may("bars", Kind::Count(limits::RECIPE_COUNT), "So many bars of each so much."),
-        may("each", Kind::Quantity(&[MASS]), "Mass of one bar, fresh."),
+        may("each", Kind::Quantity(&[BAR_MASS]), "Mass of one bar, fresh."),
         may("moulds", Kind::Word(FILLED.names), "As much as fills the moulds."),
     ],
     &[&["fat"], &["batter"], &["bars", "each"], &["moulds"]],

@@ -67,7 +67,9 @@ pub(super) fn cautions(recipe: &Recipe, plan: &Plan, out: &mut Vec<Caution>) {
 
 fn lye(plan: &Plan, out: &mut Vec<Caution>) {
     let figures = &plan.lye.figures;
-    let strength = figures.concentration;
+    // To the tenth of a per cent that is shown: scale steps move the rest.
+    let strength = Share::try_new(Exact::from(figures.concentration.exact().rounded(3)))
+        .unwrap_or(figures.concentration);
     let (saturated, source) = if figures.potassium_hydroxide > figures.sodium_hydroxide {
         (POTASSIUM_SATURATED, "solubility of KOH at 20 °C: 112 g in 100 g of water, encyclopedia entry")
     } else {

@@ -2,7 +2,7 @@
 
 use crate::material::fragrance::Pace;
 use crate::material::{Additive, BasisKind, Class};
-use crate::quantity::{Mass, Share};
+use crate::quantity::{Mass, Share, fixed};
 use crate::recipe::{Dose, Ingredient, Purpose, Recipe};
 
 use super::super::mixture::Mixture;
@@ -120,7 +120,8 @@ fn superfat(note: &Note<'_>, plan: &Plan, out: &mut Vec<Caution>) {
             ..note.caution(
                 "superfat.lye-heavy",
                 "gets more alkali than its fat can take up: the soap would burn skin".to_owned(),
-                percent(found),
+                // A shortage of a hundredth is one too, and must not read as nought.
+                format!("{} %", fixed(found.in_unit("%").unwrap_or_default(), 3)),
                 percent(Share::ZERO),
                 "do not make it so: raise the superfat, weigh on a finer scale, or make this layer larger"
                     .to_owned(),
@@ -146,16 +147,23 @@ fn superfat(note: &Note<'_>, plan: &Plan, out: &mut Vec<Caution>) {
         ));
     }
     let moved = jug.superfat_ideal - aimed;
+    let (because, instead) = if jug.held.is_empty() {
+        (
+            "of what its additives bring",
+            "set \"treatment\" of the additive to \"balance\" so that the lye follows",
+        )
+    } else {
+        ("fat held back until after the cook meets no lye", "hold less fat back")
+    };
     if moved > MOVED || Share::ZERO - moved > MOVED {
         out.push(Caution {
             basis: BasisKind::Derived,
             ..note.caution(
                 "superfat.moved",
-                "does not have the superfat asked for, because of what its additives bring".to_owned(),
+                format!("does not have the superfat asked for, because {because}"),
                 percent(jug.superfat_ideal),
                 percent(aimed),
-                "accept it, or set \"treatment\" of the additive to \"balance\" so that the lye follows"
-                    .to_owned(),
+                format!("accept it, or {instead}"),
             )
         });
     }

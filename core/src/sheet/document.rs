@@ -1,0 +1,99 @@
+//! A sheet before it is text or Markdown: headings, paragraphs, lists and tables.
+
+/// One thing on a sheet, from top to bottom.
+#[derive(Debug)]
+pub(super) enum Block {
+    /// The name of the batch.
+    Title(String),
+    Heading(&'static str),
+    Subheading(String),
+    Paragraph(String),
+    List(Vec<String>),
+    Numbered(Vec<String>),
+    Table(Table),
+}
+
+/// Rows under common columns.
+#[derive(Debug)]
+pub(super) struct Table {
+    pub(super) columns: Vec<Column>,
+    pub(super) rows: Vec<Row>,
+}
+
+/// A column; one without a title is understood without.
+#[derive(Debug)]
+pub(super) struct Column {
+    pub(super) title: &'static str,
+    pub(super) align: Align,
+}
+
+/// Words stand left and may be wrapped, figures stand right and are kept whole.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Align {
+    Words,
+    Figures,
+}
+
+#[derive(Debug)]
+pub(super) struct Row {
+    pub(super) cells: Vec<Cell>,
+    /// Whether it sums up the rows above.
+    pub(super) sum: bool,
+}
+
+#[derive(Debug)]
+pub(super) enum Cell {
+    Empty,
+    /// A box to tick when it is done.
+    Tick,
+    Text(String),
+}
+
+impl Cell {
+    pub(super) fn of(text: impl Into<String>) -> Self {
+        Self::Text(text.into())
+    }
+}
+
+pub(super) const fn words(title: &'static str) -> Column {
+    Column { title, align: Align::Words }
+}
+
+pub(super) const fn figures(title: &'static str) -> Column {
+    Column { title, align: Align::Figures }
+}
+
+impl Table {
+    pub(super) const fn new(columns: Vec<Column>) -> Self {
+        Self { columns, rows: Vec::new() }
+    }
+
+    pub(super) fn row(&mut self, cells: Vec<Cell>) {
+        self.rows.push(Row { cells, sum: false });
+    }
+
+    pub(super) fn sum(&mut self, cells: Vec<Cell>) {
+        self.rows.push(Row { cells, sum: true });
+    }
+
+    /// Names with what they stand for.
+    pub(super) fn pairs(pairs: Vec<(&str, String)>) -> Self {
+        let mut table = Self::new(vec![words(""), words("")]);
+        for (name, value) in pairs {
+            table.row(vec![Cell::of(name), Cell::of(value)]);
+        }
+        table
+    }
+}
+
+/// Text as a sheet can carry it: a control character, or one that turns the direction of what follows and so could
+/// make figures read otherwise than they stand, becomes a replacement character.
+pub(super) fn clean(text: &str) -> String {
+    let harmless = |letter: char| match letter {
+        '\t' | '\n' | '\r' => ' ',
+        '\u{2028}' | '\u{2029}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' => '\u{fffd}',
+        control if control.is_control() => '\u{fffd}',
+        other => other,
+    };
+    text.chars().map(harmless).collect()
+}
