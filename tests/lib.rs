@@ -1,4 +1,5 @@
 //! Conformance tests of Lamella.
 
+pub mod draw;
 pub mod published;
 pub mod substance;

@@ -73,8 +73,7 @@ pub(crate) struct Search<'m> {
 
 impl<'m> Search<'m> {
     pub(crate) fn new(model: &'m Model, end: End) -> Self {
-        let divided =
-            model.jugs.iter().any(|jug| matches!(jug.pot.or(jug.lye), Some(Share::Weighed(_))));
+        let divided = model.jugs.iter().any(|jug| matches!(jug.pot.or(jug.lye), Some(Share::Weighed(_))));
         let mut search = Self { model, end, pot: None, lye: None, divided };
         search.pot = search.fixed(&model.pot);
         search.lye = search.fixed(&model.lye);
@@ -162,8 +161,10 @@ impl<'m> Search<'m> {
             mean = sum.worth(ratio) / sum.mass;
             before = ends;
         }
-        for ((var, _, _), end) in lines.iter().zip(&before) {
-            corner.set(*var, *end);
+        for ((var, _, worth), end) in lines.iter().zip(&before) {
+            if self.divided || !worth.is_zero() {
+                corner.set(*var, *end);
+            }
         }
         self.total(&lines, &before)
     }
@@ -190,7 +191,8 @@ impl<'m> Search<'m> {
             found = ends;
             ratio = next;
             // Doses bring demand or take alkali, never the reverse: where no vessel depends on the ratio nothing does.
-            let settled = self.pot.is_some() && self.lye.is_some() && next.is_positive() && start.is_positive();
+            let settled =
+                self.pot.is_some() && self.lye.is_some() && next.is_positive() && start.is_positive();
             if same || next.decimal().is_none() || settled {
                 break;
             }

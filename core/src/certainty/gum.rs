@@ -1,6 +1,9 @@
 //! Standard uncertainty of a superfat and its budget (JCGM 100:2008, 5.1.2): closed-form sensitivities at the middle of
 //! each range, rectangular distributions (4.3.7), one input for whatever is one bottle, tub or jar (5.2.5, note 1).
-#![expect(clippy::float_arithmetic, reason = "a distribution is estimated; nothing that is weighed follows from it")]
+#![expect(
+    clippy::float_arithmetic,
+    reason = "a distribution is estimated; nothing that is weighed follows from it"
+)]
 
 use super::model::{JugModel, Model, Part, Rate, Share, Var};
 
@@ -66,8 +69,9 @@ impl<'m> Middle<'m> {
 
     /// Net alkali and demand of a gram.
     fn rate(&self, rate: &Rate) -> (f64, f64) {
-        let demand =
-            rate.fat.map_or(0.0, |(share, sv)| share.map_or(1.0, |share| self.value(share)) * self.value(sv) / 1e3);
+        let demand = rate
+            .fat
+            .map_or(0.0, |(share, sv)| share.map_or(1.0, |share| self.value(share)) * self.value(sv) / 1e3);
         let acid = rate.acid.map_or(0.0, |(share, koh)| self.value(share) * koh.approximate());
         let alkali = rate.alkali.map_or(0.0, |(purity, koh)| self.value(purity) * koh.approximate());
         (alkali - acid, demand)
@@ -89,7 +93,8 @@ impl<'m> Middle<'m> {
         for part in parts {
             let mass = self.value(part.mass) * factor;
             let (net, demand) = self.rate(&part.rate);
-            let (mean_net, mean_demand) = mean.map_or((0.0, 0.0), |sum| (sum.net / sum.mass, sum.demand / sum.mass));
+            let (mean_net, mean_demand) =
+                mean.map_or((0.0, 0.0), |sum| (sum.net / sum.mass, sum.demand / sum.mass));
             slopes.add(part.mass, factor * (net - mean_net), factor * (demand - mean_demand));
             if let Some((share, sv)) = part.rate.fat {
                 slopes.add(sv, 0.0, mass * share.map_or(1.0, |share| self.value(share)) / 1e3);
@@ -139,12 +144,13 @@ impl<'m> Middle<'m> {
             self.slopes(parts, factor, weighed.then_some(*sum), &mut slopes);
         }
         // d(1 - N/D) = (N dD - D dN) / D²
-        let mut budget: Vec<(Var, f64)> = (slopes.net.iter().zip(&slopes.demand).zip(&self.widths).enumerate())
-            .map(|(var, ((dn, dd), width))| {
-                (var, libm::fabs((net * dd - demand * dn) / (demand * demand)) * width)
-            })
-            .filter(|(_, part)| *part > 0.0)
-            .collect();
+        let mut budget: Vec<(Var, f64)> =
+            (slopes.net.iter().zip(&slopes.demand).zip(&self.widths).enumerate())
+                .map(|(var, ((dn, dd), width))| {
+                    (var, libm::fabs((net * dd - demand * dn) / (demand * demand)) * width)
+                })
+                .filter(|(_, part)| *part > 0.0)
+                .collect();
         budget.sort_by(|a, b| b.1.total_cmp(&a.1));
         let variance: f64 = budget.iter().map(|(_, part)| part * part).sum();
         Spread { expected: 1.0 - net / demand, uncertainty: libm::sqrt(variance), budget }

@@ -119,7 +119,8 @@ impl Model {
         if mixtures.len() != plan.jugs.len() {
             return None;
         }
-        let mut builder = Builder { plan, inputs: Vec::with_capacity(48), fats: Vec::new(), jars: Vec::new() };
+        let mut builder =
+            Builder { plan, inputs: Vec::with_capacity(48), fats: Vec::new(), jars: Vec::new() };
         builder.build(recipe, &mixtures)
     }
 
@@ -240,7 +241,14 @@ impl<'p> Builder<'p> {
         Some(Model { inputs: std::mem::take(&mut self.inputs), pot, lye, jugs })
     }
 
-    fn input(&mut self, kind: InputKind, name: String, range: Range, unit: &'static str, readings: u8) -> Var {
+    fn input(
+        &mut self,
+        kind: InputKind,
+        name: String,
+        range: Range,
+        unit: &'static str,
+        readings: u8,
+    ) -> Var {
         let Range { low, high, basis } = range;
         self.inputs.push(Input { kind, name, low, high, unit, readings, basis });
         self.inputs.len().saturating_sub(1)
@@ -298,7 +306,8 @@ impl<'p> Builder<'p> {
     }
 
     fn fat(&mut self, fat: &'p Fat) -> Rate {
-        let same = |known: &&Fat| known.id == fat.id && known.saponification_value == fat.saponification_value;
+        let same =
+            |known: &&Fat| known.id == fat.id && known.saponification_value == fat.saponification_value;
         let known = self.fats.iter().find(|(known, _)| same(known)).map(|(_, var)| *var);
         let var = known.unwrap_or_else(|| {
             let range = range::saponification_value(&fat.saponification_value, range::is_certified(fat));
