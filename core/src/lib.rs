@@ -45,6 +45,7 @@
 //! | [`chemistry`] | demand, neutralisation, products, indices |
 //! | [`batch`] | the plan: size, balance, weigh, pour |
 //! | [`certainty`] | how sure the superfat of each layer is, and what to aim for |
+//! | [`follow`] | a batch under way: what really happened, and the rest of the plan that follows |
 //! | [`sheet`] | a plan as text, Markdown and SVG |
 //!
 //! Each depends only on those above it. [`problem`] says what is wrong with a document, [`limits`] what a number may be.
@@ -59,6 +60,7 @@
 pub mod batch;
 pub mod certainty;
 pub mod chemistry;
+pub mod follow;
 pub mod limits;
 pub mod material;
 pub mod problem;

@@ -34,6 +34,18 @@ use crate::problem::Problem;
 /// # Errors
 /// Everything that is wrong with the document, in the order of its text; never an empty list.
 pub fn read(text: &str) -> Result<Recipe, Vec<Problem>> {
+    let json = parsed(text)?;
+    let mut reader = Reader::default();
+    let recipe = reader.document(&json);
+    let problems = reader.finish();
+    match recipe {
+        Some(recipe) if problems.is_empty() => Ok(recipe),
+        _ => Err(problems),
+    }
+}
+
+/// The tree of a text that is neither too long nor anything but JSON.
+pub(crate) fn parsed(text: &str) -> Result<Json, Vec<Problem>> {
     if text.len() > limits::DOCUMENT_BYTES {
         return Err(vec![whole(
             "document.size",
@@ -45,18 +57,11 @@ pub fn read(text: &str) -> Result<Recipe, Vec<Problem>> {
         let message = "the text begins with a byte order mark (line 1, column 1)";
         return Err(vec![whole("document.json", message, "save it as UTF-8 without a byte order mark")]);
     }
-    let json = json::parse(text).map_err(|broken| {
+    json::parse(text).map_err(|broken| {
         let what = broken.what.replacen("EOF", "the text ends", 1);
         let message = format!("not JSON: {what} (line {}, column {})", broken.line, broken.column);
         vec![whole("document.json", message, mend(&what))]
-    })?;
-    let mut reader = Reader::default();
-    let recipe = reader.document(&json);
-    let problems = reader.finish();
-    match recipe {
-        Some(recipe) if problems.is_empty() => Ok(recipe),
-        _ => Err(problems),
-    }
+    })
 }
 
 /// Reads a `recipe/1` document of bytes that should be UTF-8.
@@ -64,6 +69,11 @@ pub fn read(text: &str) -> Result<Recipe, Vec<Problem>> {
 /// # Errors
 /// As [`read`]; also when the bytes are not UTF-8.
 pub fn read_bytes(bytes: &[u8]) -> Result<Recipe, Vec<Problem>> {
+    read(utf8(bytes)?)
+}
+
+/// Bytes as text, when they are not too many and UTF-8.
+pub(crate) fn utf8(bytes: &[u8]) -> Result<&str, Vec<Problem>> {
     if bytes.len() > limits::DOCUMENT_BYTES {
         return Err(vec![whole(
             "document.size",
@@ -71,11 +81,10 @@ pub fn read_bytes(bytes: &[u8]) -> Result<Recipe, Vec<Problem>> {
             "divide it, or leave out what is not needed",
         )]);
     }
-    let text = std::str::from_utf8(bytes).map_err(|error| {
+    std::str::from_utf8(bytes).map_err(|error| {
         let message = format!("the text is not UTF-8 from byte {} on", error.valid_up_to().saturating_add(1));
         vec![whole("document.encoding", message, "save it as UTF-8")]
-    })?;
-    read(text)
+    })
 }
 
 /// What to do about a text that is not JSON.
@@ -100,9 +109,10 @@ fn too_long(bytes: usize) -> String {
 }
 
 impl Reader {
-    fn document(&mut self, json: &Json) -> Option<Recipe> {
+    /// A recipe, from the tree of its document.
+    pub(crate) fn document(&mut self, json: &Json) -> Option<Recipe> {
         let at = Node { json, pointer: String::new() };
-        if self.is_of_another_format(&at) {
+        if self.is_of_another_format(&at, FORMAT) {
             return None;
         }
         let top = self.object(&at, &tables::RECIPE)?;
@@ -153,21 +163,22 @@ impl Reader {
     }
 
     /// Reports a format that this version does not read; what else such a document says cannot be judged.
-    fn is_of_another_format(&mut self, at: &Node<'_>) -> bool {
+    pub(crate) fn is_of_another_format(&mut self, at: &Node<'_>, wanted: &str) -> bool {
         let Value::Object(entries) = &at.json.value else { return false };
         let Some((key, json)) = entries.iter().find(|(key, _)| key == "lamella") else { return false };
         let Value::Text(format) = &json.value else { return false };
-        if format == FORMAT {
+        if format == wanted {
             return false;
         }
-        let number = format.strip_prefix("recipe/").and_then(|number| number.parse::<u64>().ok());
+        let kind = wanted.trim_end_matches(|letter: char| letter.is_ascii_digit());
+        let number = format.strip_prefix(kind).and_then(|number| number.parse::<u64>().ok());
         let advice = if number.is_some_and(|number| number > 1) {
-            "use a newer version of the library"
+            "use a newer version of the library".to_owned()
         } else {
-            "write \"lamella\": \"recipe/1\""
+            format!("write \"lamella\": {wanted:?}")
         };
         let message =
-            format!("the document is in the format {}, and this version reads {FORMAT:?}", echo(format));
+            format!("the document is in the format {}, and this version reads {wanted:?}", echo(format));
         self.report(&at.child(key, json), "document.format", message, advice);
         true
     }
