@@ -345,10 +345,7 @@ fn bad_documents_say_what_is_wrong() {
             ],
         ),
         (of("{\"temperature\": \"40 °C\", \"of\": \"air\"}"), vec![("field.word", "/events/0/of")]),
-        (
-            of("{\"weihed\": \"water\", \"mass\": \"1 g\"}"),
-            vec![("field.unknown", "/events/0/weihed")],
-        ),
+        (of("{\"weihed\": \"water\", \"mass\": \"1 g\"}"), vec![("field.unknown", "/events/0/weihed")]),
         // Events that cannot have happened, each in its place; what follows is recorded.
         (
             of(
@@ -362,7 +359,8 @@ fn bad_documents_say_what_is_wrong() {
         let mut found: Vec<(&str, &str)> =
             problems.iter().map(|problem| (problem.code, problem.pointer.as_str())).collect();
         let mut expected = expected;
-        (found.sort_unstable(), expected.sort_unstable());
+        found.sort_unstable();
+        expected.sort_unstable();
         assert_eq!(found, expected, "{problems:#?}");
     }
     assert_eq!(follow::read_bytes(b"\xff").unwrap_err()[0].code, "document.encoding");

@@ -238,7 +238,7 @@ impl Applying<'_> {
                 "undo that line first",
             ));
         }
-        let jug = self.plan.jugs.get(line.jug).cloned().ok_or_else(super::replan::impossible)?;
+        let jug = self.plan.jugs.get(line.jug).cloned().ok_or_else(super::refuse::impossible)?;
         let names = jug.layers.iter().filter_map(|layer| self.plan.layers.get(*layer));
         let next = names.map(|layer| &layer.name).find(|name| !self.ledger.poured.contains_key(*name));
         if next.is_some_and(|next| next != layer) {

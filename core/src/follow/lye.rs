@@ -1,6 +1,7 @@
 //! The lye of a batch under way: how much of it is made, and how it goes to the jugs.
 
-use super::replan::{Filled, LYE, Rest, impossible, mass, nothing_left, ratio, strength, too_much};
+use super::refuse::{impossible, mass, nothing_left, too_much};
+use super::replan::{Filled, LYE, Rest, ratio, strength};
 use crate::batch::WeighItem;
 use crate::batch::balance::{Units, lye_tally};
 use crate::batch::mixture::Mixture;

@@ -35,14 +35,18 @@
 
 mod apply;
 mod change;
+mod correct;
 mod event;
 mod lye;
 mod read;
+mod refuse;
+mod remedy;
 mod replan;
 mod tables;
 mod write;
 
 pub use change::Change;
+pub use correct::{Addition, Correction, Outcome, Safe, Tolerances};
 pub use event::{Entry, Event, Mixed};
 pub use read::{read, read_bytes};
 
@@ -158,6 +162,11 @@ impl Batch {
     #[must_use]
     pub fn is_poured(&self, layer: &str) -> bool {
         self.ledger.poured.contains_key(layer)
+    }
+
+    /// Whether an item of the pot or of the lye was reported, or is settled.
+    pub(crate) fn is_reported(&self, pointer: &str) -> bool {
+        self.ledger.fixed.contains_key(&(None, pointer.to_owned()))
     }
 
     /// Whether a jug has its lye.

@@ -5,12 +5,13 @@
 
 use std::collections::BTreeMap;
 
+use super::refuse::{impossible, mass, nothing_left, too_much};
 use crate::batch::balance::{Ideal, Units, pot_tally};
 use crate::batch::mixture::{Mixture, mixtures};
 use crate::batch::size::layer_shares;
 use crate::batch::weigh::{Weighed, WeighedJug, in_line_order};
 use crate::batch::{Plan, WeighItem, Weighing, plan, weighed};
-use crate::chemistry::AlkaliSplit;
+use crate::chemistry::{AlkaliSplit, Tally};
 use crate::material::Alkali;
 use crate::problem::Problem;
 use crate::quantity::{Exact, Mass, split_into_steps};
@@ -51,6 +52,7 @@ pub(crate) struct Base {
     pub(super) strength: Exact,
     /// Each layer by name: its jug, and its share.
     layers: BTreeMap<String, (usize, Exact)>,
+    fat_parts: Vec<Exact>,
 }
 
 impl Base {
@@ -76,7 +78,25 @@ impl Base {
             }
         }
         let names = mixtures.iter().map(|mixture| mixture.name.to_owned()).collect();
-        Ok(Self { ideal, weighed, split: units.split, names, needs, strength, layers })
+        let fat_parts = units.fat_parts;
+        Ok(Self { ideal, weighed, split: units.split, names, needs, strength, layers, fat_parts })
+    }
+
+    /// What a jug should have held, at full precision.
+    pub(super) fn planned(&self, jug: &str) -> Option<Tally> {
+        let index = self.names.iter().position(|name| name == jug)?;
+        self.ideal.jugs.get(index).map(|jug| jug.tally)
+    }
+
+    /// Each fat line's share of the fat, as a part of what they sum to.
+    pub(super) fn fat_parts(&self) -> &[Exact] {
+        &self.fat_parts
+    }
+
+    /// Water to a gram of pure alkali in the lye as planned.
+    pub(super) fn water_to_alkali(&self) -> Exact {
+        let lye = &self.ideal.lye.tally;
+        lye.water / lye.alkali().total()
     }
 }
 
@@ -98,7 +118,7 @@ struct Pot {
     mass: Mass,
     /// Grams of KOH that a gram needs.
     need: Exact,
-    tally: crate::chemistry::Tally,
+    tally: Tally,
 }
 
 impl Pot {
@@ -382,39 +402,4 @@ impl Rest<'_> {
         }
         Ok(())
     }
-}
-
-/// A published mass, or the problem that it is none.
-pub(super) fn mass(value: Exact) -> Result<Mass, Problem> {
-    Mass::try_new(value).map_err(|_| impossible())
-}
-
-fn problem(code: &'static str, message: String, advice: &str) -> Problem {
-    Problem { code, pointer: String::new(), message, advice: advice.to_owned() }
-}
-
-/// The problem of a batch that no plan can be made of.
-pub(super) fn impossible() -> Problem {
-    problem(
-        "event.impossible",
-        "with this no plan can be made of the rest of the batch".to_owned(),
-        "look at the mass: there must be some fat and some alkali in the batch",
-    )
-}
-
-pub(super) fn too_much(vessel: &str, there: Mass, taken: Mass) -> Problem {
-    problem(
-        "event.more-than-there-is",
-        format!("{taken} would have been taken from {vessel}, and only {there} is there"),
-        "look at this mass and at what was weighed before it",
-    )
-}
-
-pub(super) fn nothing_left(vessel: &str, left: Mass) -> Problem {
-    let left = left.max(Mass::ZERO);
-    problem(
-        "event.nothing-left",
-        format!("{vessel} holds {left} for the rest, which is not enough for each"),
-        "look at this mass; or say that a layer is skipped",
-    )
 }
