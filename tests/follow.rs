@@ -2,9 +2,6 @@
 //! `LAMELLA_SEQUENCES` says how many sequences of events are drawn.
 #![expect(
     clippy::unwrap_used,
-    clippy::panic,
-    clippy::indexing_slicing,
-    clippy::arithmetic_side_effects,
     reason = "a test stops at what it did not expect; its counts are small"
 )]
 
