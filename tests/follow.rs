@@ -1,9 +1,6 @@
 //! A batch under way: nothing is lost, replay is identity, and what cannot have happened is refused.
 //! `LAMELLA_SEQUENCES` says how many sequences of events are drawn.
-#![expect(
-    clippy::unwrap_used,
-    reason = "a test stops at what it did not expect; its counts are small"
-)]
+#![expect(clippy::unwrap_used, reason = "a test stops at what it did not expect; its counts are small")]
 
 use lamella::follow::{self, Batch, Entry, Event, Mixed};
 use lamella::material::Alkali;
@@ -361,4 +358,18 @@ fn bad_documents_say_what_is_wrong() {
         assert_eq!(found, expected, "{problems:#?}");
     }
     assert_eq!(follow::read_bytes(b"\xff").unwrap_err()[0].code, "document.encoding");
+}
+
+/// The sample of the example program: its text is the canonical one (`BLESS=1` writes it anew).
+#[test]
+fn the_sample_is_canonical() {
+    let path = lamella_tests::vectors("batch/tidal-strata.json");
+    let text = std::fs::read_to_string(&path).unwrap();
+    let batch = follow::read(&text).unwrap_or_else(|problems| panic!("{problems:#?}"));
+    if std::env::var_os("BLESS").is_some() {
+        std::fs::write(&path, batch.to_json()).unwrap();
+    }
+    assert_eq!(batch.to_json(), std::fs::read_to_string(&path).unwrap());
+    conserves(batch.plan());
+    assert_eq!(batch.recipe(), &recipe::read(EXAMPLE).unwrap());
 }

@@ -47,6 +47,7 @@
 //! | [`certainty`] | how sure the superfat of each layer is, and what to aim for |
 //! | [`follow`] | a batch under way: what really happened, and the rest of the plan that follows |
 //! | [`sheet`] | a plan as text, Markdown and SVG |
+//! | [`laws`] | what every plan keeps, for tests of one's own |
 //!
 //! Each depends only on those above it. [`problem`] says what is wrong with a document, [`limits`] what a number may be.
 //!
@@ -60,7 +61,9 @@
 pub mod batch;
 pub mod certainty;
 pub mod chemistry;
+pub mod document;
 pub mod follow;
+pub mod laws;
 pub mod limits;
 pub mod material;
 pub mod problem;
@@ -69,7 +72,11 @@ pub mod recipe;
 pub mod sheet;
 
 pub use batch::Plan;
+pub use document::{Failure, plan_json};
 pub use problem::Problem;
+
+/// The version of this library, `major.minor.patch`.
+pub const VERSION: &str = env!("CARGO_PKG_VERSION");
 
 /// A recipe to look at and to try things on: seven layers, three of them from one jug.
 pub const EXAMPLE: &str = include_str!("../data/example-recipe.json");

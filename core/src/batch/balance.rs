@@ -1,7 +1,7 @@
 //! Ideal amounts: from the fat of each jug to its doses and its lye, at full precision.
 
 use crate::chemistry::{
-    AlkaliMasses, AlkaliSplit, Demand, Tally, carbonate_and_water, demand_of, lye_density,
+    AlkaliMasses, AlkaliSplit, Demand, Outline, Tally, carbonate_and_water, demand_of, lye_density,
 };
 use crate::material::Alkali;
 use crate::problem::Problem;
@@ -18,6 +18,8 @@ pub(crate) struct Units {
     /// What the parts sum to.
     pub(crate) fat_whole: Exact,
     pub(crate) fats: Vec<Tally>,
+    /// The same in outline.
+    fat_outlines: Vec<Outline>,
     pub(crate) pot: Vec<Unit>,
     pub(crate) doses: Vec<Vec<Unit>>,
     pub(crate) liquids: Vec<Unit>,
@@ -33,15 +35,14 @@ pub(crate) struct Units {
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Unit {
     pub(crate) tally: Tally,
-    pub(crate) demand: Demand,
+    outline: Outline,
+    demand: Demand,
 }
 
 impl Unit {
     fn of(dose: &Dose, temperature: Exact) -> Self {
-        Self {
-            tally: Tally::of_ingredient(&dose.ingredient, temperature),
-            demand: demand_of(&dose.ingredient),
-        }
+        let tally = Tally::of_ingredient(&dose.ingredient, temperature);
+        Self { tally, outline: tally.outline(), demand: demand_of(&dose.ingredient) }
     }
 
     /// Alkali that a gram needs on top, in grams of KOH: none when it is absorbed.
@@ -69,10 +70,12 @@ impl Units {
             FatStage::Pot => Tally::of_fat(&line.fat, warm),
             FatStage::AfterCook => Tally::of_held_fat(&line.fat, warm),
         });
+        let fats: Vec<Tally> = fats.collect();
         Self {
             fat_whole: fat_parts.iter().copied().sum(),
             fat_parts,
-            fats: fats.collect(),
+            fat_outlines: fats.iter().map(Tally::outline).collect(),
+            fats,
             pot: units(&recipe.pot),
             doses: mixtures.iter().map(|mixture| units(mixture.doses)).collect(),
             liquids: recipe.lye.liquids.iter().map(|line| Unit::of(&line.dose, warm)).collect(),
@@ -113,7 +116,7 @@ pub(crate) struct IdealJug {
     /// Lye that it gets.
     pub(crate) lye: Exact,
     /// Everything in it.
-    pub(crate) tally: Tally,
+    pub(crate) outline: Outline,
 }
 
 /// The lye, g.
@@ -143,15 +146,16 @@ pub(crate) fn balance(
 ) -> Result<Ideal, Problem> {
     let fats: Vec<Exact> = units.fat_parts.iter().map(|part| fat * *part / units.fat_whole).collect();
     let pot_doses: Vec<Exact> = recipe.pot.iter().map(|dose| plain_amount(dose, fat, fat)).collect();
-    let pot = pot_tally(recipe, units, &fats, &pot_doses);
-    let pot_mass = pot.mass();
+    let pot = pot_outline(recipe, units, &fats, &pot_doses);
+    let pot_mass = pot.mass;
     // What sticks to the pot is missing from every jug alike.
     let usable = pot_mass - recipe.workshop.pot_residue.exact();
     let whole: Exact = weights.iter().copied().sum();
 
     let mut jugs: Vec<IdealJug> = Vec::with_capacity(mixtures.len());
     for ((mixture, doses), weight) in mixtures.iter().zip(&units.doses).zip(weights) {
-        let share = |amount: Exact| amount * *weight * usable / (whole * pot_mass);
+        let (part, of) = (*weight * usable, whole * pot_mass);
+        let share = |amount: Exact| amount * part / of;
         let held: Vec<Exact> = recipe
             .fats
             .iter()
@@ -159,36 +163,37 @@ pub(crate) fn balance(
             .map(|(line, mass)| if line.stage == FatStage::AfterCook { share(*mass) } else { Exact::ZERO })
             .collect();
         let jug_fat = share(fat);
-        let mut tally = pot.part(*weight * usable, whole * pot_mass);
-        let mut need = tally.fat_demand() * (Exact::ONE - units.discount);
+        let mut outline = pot.part(part, of);
+        let mut need = outline.fat_demand * (Exact::ONE - units.discount);
         // Doses of the pot that are absorbed get no alkali; those that are balanced get it for their acid too.
         for ((dose, unit), amount) in recipe.pot.iter().zip(&units.pot).zip(&pot_doses) {
             let own = share(*amount);
             need = need - own * unit.demand.fat * (Exact::ONE - units.discount)
                 + own * unit.need(dose.treatment, units.discount);
         }
-        for ((unit, mass), line) in units.fats.iter().zip(&held).zip(&recipe.fats) {
+        for ((unit, mass), line) in units.fat_outlines.iter().zip(&held).zip(&recipe.fats) {
             if line.stage == FatStage::AfterCook {
-                tally = tally.plus(&unit.times(*mass));
+                outline = outline.plus(&unit.times(*mass));
             }
         }
         let mut amounts = Vec::with_capacity(mixture.doses.len());
         for (dose, unit) in mixture.doses.iter().zip(doses) {
             let amount = if dose.is_late() { Exact::ZERO } else { plain_amount(dose, jug_fat, fat) };
             need = need + amount * unit.need(dose.treatment, units.discount);
-            tally = tally.plus(&unit.tally.times(amount));
+            outline = outline.plus(&unit.outline.times(amount));
             amounts.push(amount);
         }
         let portion = *weight * usable / whole;
-        jugs.push(IdealJug { fat: jug_fat, portion, held, doses: amounts, need, lye: Exact::ZERO, tally });
+        jugs.push(IdealJug { fat: jug_fat, portion, held, doses: amounts, need, lye: Exact::ZERO, outline });
     }
 
     let lye = lye(recipe, units, fat, &jugs)?;
     let need: Exact = jugs.iter().map(|jug| jug.need).sum();
     let usable_lye = lye.total - recipe.workshop.lye_residue.exact();
+    let lye_outline = lye.tally.outline();
     for jug in &mut jugs {
         jug.lye = usable_lye * jug.need / need;
-        jug.tally = jug.tally.plus(&lye.tally.part(jug.lye, lye.total));
+        jug.outline = jug.outline.plus(&lye_outline.part(jug.lye, lye.total));
     }
     add_late_doses(mixtures, units, &mut jugs);
     Ok(Ideal { fat, fats, pot_doses, jugs, lye })
@@ -203,6 +208,14 @@ fn plain_amount(dose: &Dose, layer_fat: Exact, batch_fat: Exact) -> Exact {
     }
 }
 
+/// Everything in the pot together, in outline.
+fn pot_outline(recipe: &Recipe, units: &Units, fats: &[Exact], doses: &[Exact]) -> Outline {
+    let in_pot = recipe.fats.iter().zip(&units.fat_outlines).zip(fats);
+    let in_pot = in_pot.filter(|((line, _), _)| line.stage == FatStage::Pot);
+    let fats = in_pot.fold(Outline::EMPTY, |sum, ((_, unit), mass)| sum.plus(&unit.times(*mass)));
+    units.pot.iter().zip(doses).fold(fats, |sum, (unit, mass)| sum.plus(&unit.outline.times(*mass)))
+}
+
 /// Everything in the pot together.
 pub(crate) fn pot_tally(recipe: &Recipe, units: &Units, fats: &[Exact], doses: &[Exact]) -> Tally {
     let in_pot =
@@ -213,13 +226,13 @@ pub(crate) fn pot_tally(recipe: &Recipe, units: &Units, fats: &[Exact], doses: &
 
 /// Doses on what is in the jug, or in all jugs, come last and are reckoned on what is there without them.
 fn add_late_doses(mixtures: &[Mixture<'_>], units: &Units, jugs: &mut [IdealJug]) {
-    let batch: Exact = jugs.iter().map(|jug| jug.tally.mass()).sum();
+    let batch: Exact = jugs.iter().map(|jug| jug.outline.mass).sum();
     for ((mixture, doses), jug) in mixtures.iter().zip(&units.doses).zip(jugs) {
-        let so_far = jug.tally.mass();
+        let so_far = jug.outline.mass;
         for ((dose, unit), amount) in mixture.doses.iter().zip(doses).zip(&mut jug.doses) {
             if let Amount::Share(share, basis @ (DoseBasis::Layer | DoseBasis::Batch)) = dose.amount {
                 *amount = share.exact() * if basis == DoseBasis::Layer { so_far } else { batch };
-                jug.tally = jug.tally.plus(&unit.tally.times(*amount));
+                jug.outline = jug.outline.plus(&unit.outline.times(*amount));
             }
         }
     }
@@ -245,7 +258,7 @@ fn lye(recipe: &Recipe, units: &Units, fat: Exact, jugs: &[IdealJug]) -> Result<
     let dose_water: Exact = units.lye.iter().zip(&doses).map(|(unit, mass)| unit.tally.water * *mass).sum();
     let counted: Exact = match recipe.additive_water {
         AdditiveWater::Extra => Exact::ZERO,
-        AdditiveWater::Counts => jugs.iter().map(|jug| jug.tally.water).sum(),
+        AdditiveWater::Counts => jugs.iter().map(|jug| jug.outline.water).sum(),
     };
     let (per_demand, constant) = match recipe.water {
         Water::LyeConcentration(share) => {

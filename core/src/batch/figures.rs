@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::chemistry::{Indices, Makeup, Stage, Tally, indices, soap_by_acid};
+use crate::chemistry::{Indices, Makeup, Outline, Part, Tally, indices_and_acids, soap_of_acids};
 use crate::material::{Fat, FattyAcid};
 use crate::quantity::{Density, Exact, Length, Mass, Share, Volume};
 use crate::recipe::{FatStage, Ingredient, Mould, Recipe, Size};
@@ -142,9 +142,9 @@ impl BatchFigures {
         let fats = fats(recipe, sum.weighed);
         let pot: Exact = in_line_order(recipe, &sum.weighed.fats).into_iter().sum();
         let held: Mass = sum.weighed.jugs.iter().flat_map(|jug| &jug.held).map(|item| item.weighed).sum();
-        let ideal = sum.ideal.jugs.iter().fold(Tally::EMPTY, |tally, jug| tally.plus(&jug.tally));
-        let reacted = Makeup::of(&sum.poured, Stage::Reacted, recipe.cured_water)?;
-        let cured = Makeup::of(&sum.poured, Stage::Cured, recipe.cured_water)?;
+        let ideal = sum.ideal.jugs.iter().fold(Outline::EMPTY, |sum, jug| sum.plus(&jug.outline));
+        let [at_pour, reacted, cured] = Makeup::stages(&sum.poured, recipe.cured_water)?;
+        let (indices, acids) = indices_and_acids(fats.iter().copied())?;
         let weighed_in = sum.weighed.weighed_in();
         let alkali = sum.poured.alkali();
         let potassium_moles = alkali.potassium / alkali.as_koh();
@@ -163,13 +163,9 @@ impl BatchFigures {
             superfat: Share::try_new(sum.mixed.superfat()).ok()?,
             demand_koh: Mass::try_new(sum.mixed.fat_demand()).ok()?,
             acid_koh: Mass::try_new(sum.mixed.acid_demand).ok()?,
-            indices: indices(fats.iter().copied())?,
-            soap_acids: soap_by_acid(
-                fats.iter().copied(),
-                potassium_moles,
-                reacted.mass(crate::chemistry::Part::Soap),
-            )?,
-            at_pour: Makeup::of(&sum.poured, Stage::Pour, recipe.cured_water)?,
+            indices,
+            soap_acids: soap_of_acids(acids, potassium_moles, reacted.mass(Part::Soap))?,
+            at_pour,
             cured,
             reacted,
         })

@@ -228,6 +228,7 @@ pub(crate) fn assemble(
         let tally = jug.tally;
         let fat = tally.fat();
         let lye = lye_tally.part(jug.lye.weighed.exact(), weighed.lye.exact());
+        let [at_pour, reacted, cured] = Makeup::stages(&tally, recipe.cured_water)?;
         let (late_doses, doses) = late_and_early(mixture, jug.doses);
         jugs.push(JugPlan {
             name: mixture.name.to_owned(),
@@ -243,15 +244,15 @@ pub(crate) fn assemble(
             net: jug.net,
             gross: pour.gross,
             left: pour.left,
-            superfat_ideal: Share::try_new(ideal_jug.tally.superfat()).ok()?,
+            superfat_ideal: Share::try_new(ideal_jug.outline.superfat()).ok()?,
             superfat: Share::try_new(tally.superfat()).ok()?,
             fat_share: Share::try_new(fat / jug.net.exact()).ok()?,
             water_of_fat: Share::try_new(tally.water / fat).ok()?,
             sugars_of_fat: Share::try_new(tally.sugars / fat).ok()?,
             density: Density::try_new(tally.mass() / tally.volume).ok()?,
-            at_pour: Makeup::of(&tally, Stage::Pour, recipe.cured_water)?,
-            reacted: Makeup::of(&tally, Stage::Reacted, recipe.cured_water)?,
-            cured: Makeup::of(&tally, Stage::Cured, recipe.cured_water)?,
+            at_pour,
+            reacted,
+            cured,
             tally,
         });
     }

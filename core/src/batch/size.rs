@@ -30,9 +30,9 @@ enum Measure {
 
 /// The ideal amounts of the batch that a recipe asks for.
 ///
-/// With layers in parts of the fat, what is poured rises in a straight line with the fat, so that two trials give the
-/// fat that a target wants, exactly. Layers of a stated mass, height or volume each take the fat that fills them;
-/// that is found by repetition, until the last of 20 digits stands still.
+/// With layers in parts of the fat, what is poured rises in a straight line with the fat, or nearly so: grams that do not
+/// grow with the batch, beside residue, bend it a little. Layers of a stated mass, height or volume each take the fat that
+/// fills them; that is found by repetition, until the last of 22 digits stands still.
 ///
 /// # Errors
 /// `plan.size` when no amount of fat reaches the size, or what the balance finds.
@@ -40,13 +40,13 @@ pub(crate) fn solve(recipe: &Recipe, mixtures: &[Mixture<'_>], units: &Units) ->
     let target = target(recipe);
     let (measure, wanted) = wanted(recipe, mixtures);
     if measure == Measure::Fat {
-        let fat = match target {
-            Target::Fat(fat) => fat,
+        let ideal = match target {
+            Target::Fat(fat) => balance(recipe, mixtures, units, fat, &wanted)?,
             Target::Mass(_) | Target::Volume(_) | Target::Layers => {
-                straight_line(recipe, mixtures, units, &wanted, target)?
+                by_lines(recipe, mixtures, units, &wanted, target)?
             }
         };
-        return checked(recipe, balance(recipe, mixtures, units, fat, &wanted)?, mixtures);
+        return checked(recipe, ideal, mixtures);
     }
     by_repetition(recipe, mixtures, units, measure, &wanted, target)
 }
@@ -103,38 +103,65 @@ pub(crate) fn layer_shares(recipe: &Recipe) -> Vec<Exact> {
 /// What is poured from a jug, in a measure.
 fn poured(ideal: &Ideal, mixtures: &[Mixture<'_>], measure: Measure) -> Vec<Exact> {
     let of = |(jug, mixture): (&super::balance::IdealJug, &Mixture<'_>)| {
-        let mass = jug.tally.mass();
+        let mass = jug.outline.mass;
         let left = mass - mixture.residue.exact();
         match measure {
             Measure::Fat => jug.fat,
             Measure::Mass => left,
-            Measure::Volume => jug.tally.volume * left / mass,
+            Measure::Volume => jug.outline.volume * left / mass,
         }
     };
     ideal.jugs.iter().zip(mixtures).map(of).collect()
 }
 
-fn straight_line(
+/// The batch in which what is poured is what the size says, found on the line through the last two trials. Where the line
+/// is straight the first such step is exact; elsewhere each step about doubles the digits that are right.
+fn by_lines(
     recipe: &Recipe,
     mixtures: &[Mixture<'_>],
     units: &Units,
     weights: &[Exact],
     target: Target,
-) -> Result<Exact, Problem> {
+) -> Result<Ideal, Problem> {
     let (measure, aim) = match target {
         Target::Volume(volume) => (Measure::Volume, volume),
         Target::Mass(aim) | Target::Fat(aim) => (Measure::Mass, aim),
         Target::Layers => return Err(no_size(recipe)),
     };
-    let total = |fat: Exact| -> Result<Exact, Problem> {
-        Ok(poured(&balance(recipe, mixtures, units, fat, weights)?, mixtures, measure).into_iter().sum())
+    let trial = |fat: Exact| -> Result<(Ideal, Exact), Problem> {
+        let ideal = balance(recipe, mixtures, units, fat, weights)?;
+        let over = poured(&ideal, mixtures, measure).into_iter().sum::<Exact>() - aim;
+        Ok((ideal, over))
     };
     // Any two amounts of fat do; these are close enough to the answer that water does not run out on the way.
-    let (low, high) = (aim / Exact::from(2), aim);
-    let (at_low, at_high) = (total(low)?, total(high)?);
-    let slope = at_high - at_low;
-    Ok(low + (aim - at_low) * (high - low) / slope)
+    let (mut before, mut now) = (aim / Exact::from(2), aim);
+    let (mut over_before, mut over_now) = (trial(before)?.1, trial(now)?.1);
+    for _ in 0..REPETITIONS {
+        let next = now - over_now * (now - before) / (over_now - over_before);
+        let (ideal, over) = trial(next)?;
+        if over.decimal().is_none() {
+            break;
+        }
+        let met = size_of(over) - aim * MET;
+        // Once a step is so short, the next would be shorter than any digit that is kept.
+        let moved = size_of(next - now) - now * SHORT;
+        if !(met.is_positive() && moved.is_positive()) {
+            return Ok(ideal);
+        }
+        (before, over_before, now, over_now) = (now, over_now, next, over);
+    }
+    Err(no_size(recipe))
 }
+
+/// A difference without its sign.
+fn size_of(value: Exact) -> Exact {
+    value.max(-value)
+}
+
+/// A size is met when no more than this part of it is missed.
+const MET: Exact = Exact::literal(1, 23);
+/// A step is short when it moves the fat by no more than this part of it.
+const SHORT: Exact = Exact::literal(1, 14);
 
 const REPETITIONS: u32 = 100;
 
@@ -146,26 +173,28 @@ fn by_repetition(
     wanted: &[Exact],
     target: Target,
 ) -> Result<Ideal, Problem> {
-    let close_enough = Exact::literal(1, 18);
+    let close_enough = Exact::literal(1, 22);
     let whole: Exact = wanted.iter().copied().sum();
     // Two thirds of a batter is fat, more or less; the first guess only has to be of the right size.
     let mut fats: Vec<Exact> =
         wanted.iter().map(|part| *part * Exact::literal(2, 0) / Exact::from(3)).collect();
     for _ in 0..REPETITIONS {
-        let ideal = balance(recipe, mixtures, units, fats.iter().copied().sum(), &fats)?;
+        // A size that says the fat is that fat to the last digit; how it goes to the jugs is what is sought.
+        let all = if let Target::Fat(fat) = target { fat } else { fats.iter().copied().sum() };
+        let ideal = balance(recipe, mixtures, units, all, &fats)?;
         let got = poured(&ideal, mixtures, measure);
         let got_whole: Exact = got.iter().copied().sum();
         let scale = match target {
-            Target::Fat(fat) => fat / ideal.fat,
+            Target::Fat(_) => Exact::ONE,
             Target::Mass(mass) => mass / poured(&ideal, mixtures, Measure::Mass).into_iter().sum(),
             Target::Volume(volume) => volume / poured(&ideal, mixtures, Measure::Volume).into_iter().sum(),
             Target::Layers => whole / got_whole,
         };
-        let mut still = (scale - Exact::ONE).max(Exact::ONE - scale);
+        let mut still = size_of(scale - Exact::ONE);
         for ((fat, part), got) in fats.iter_mut().zip(wanted).zip(&got) {
             // The part of the whole that it should be, over the part that it is.
             let shape = *part * got_whole / (whole * *got);
-            still = still.max((shape - Exact::ONE).max(Exact::ONE - shape));
+            still = still.max(size_of(shape - Exact::ONE));
             *fat = *fat * shape * scale;
         }
         if still.decimal().is_none() {
@@ -184,7 +213,7 @@ fn checked(recipe: &Recipe, ideal: Ideal, mixtures: &[Mixture<'_>]) -> Result<Id
         return Err(no_size(recipe));
     }
     for (jug, mixture) in ideal.jugs.iter().zip(mixtures) {
-        if !(jug.tally.mass() - mixture.residue.exact()).is_positive() {
+        if !(jug.outline.mass - mixture.residue.exact()).is_positive() {
             return Err(nothing_to_pour(mixture));
         }
     }

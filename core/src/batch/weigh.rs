@@ -252,7 +252,7 @@ impl<'r> Bench<'r> {
         pot: Mass,
     ) -> Result<(Vec<Weighing>, (usize, Exact)), Problem> {
         let gross = ideal.jugs.iter().zip(mixtures).map(|(jug, mixture)| {
-            jug.tally.mass() + mixture.jug.and_then(|jug| jug.tare).map_or(Exact::ZERO, Mass::exact)
+            jug.outline.mass + mixture.jug.and_then(|jug| jug.tare).map_or(Exact::ZERO, Mass::exact)
         });
         let (scale, step) = self.scale_for(gross.fold(Exact::ZERO, Exact::max), "a full jug", "/jugs")?;
         let usable = pot - self.recipe.workshop.pot_residue;

@@ -24,7 +24,7 @@ impl Demand {
 /// ```
 /// use lamella::{chemistry::demand_of, material::library, recipe::Ingredient};
 /// let olive = Ingredient::Fat(library::fat("olive-oil").unwrap().clone());
-/// assert_eq!(demand_of(&olive).fat.decimal().unwrap().to_string(), "0.19");
+/// assert_eq!(demand_of(&olive).fat.rounded(3).unwrap().to_string(), "0.19");
 /// ```
 #[must_use]
 pub fn demand_of(ingredient: &Ingredient) -> Demand {

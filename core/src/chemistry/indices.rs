@@ -36,48 +36,60 @@ pub struct ClassShare {
 #[must_use]
 pub fn acids_by_mass<'f>(fats: impl Iterator<Item = (&'f Fat, Exact)>) -> BTreeMap<FattyAcid, Exact> {
     let mut acids = BTreeMap::new();
-    for (fat, mass) in fats {
-        if fat.profile.is_empty() || mass.is_zero() {
-            continue;
-        }
-        let mean = profile::mean_molar_mass(&fat.profile);
-        let sum: Exact = fat.profile.iter().map(|line| line.share.typical.exact()).sum();
-        let acid_mass = match fat.kind {
-            FatKind::Triglyceride => mass * mean / (mean + molar::GLYCERYL),
-            FatKind::FreeFattyAcid => mass,
-            FatKind::WaxEster => {
-                let demand = mass * fat.saponification_value.typical.exact() / Exact::THOUSAND;
-                (demand * mean / molar::KOH).min(mass)
-            }
-        };
-        for line in fat.profile.iter().filter(|line| !line.share.typical.is_zero()) {
-            let entry = acids.entry(line.acid).or_insert(Exact::ZERO);
-            *entry = *entry + acid_mass * line.share.typical.exact() / sum;
-        }
+    for (fat, mass) in fats.filter(|(fat, mass)| !fat.profile.is_empty() && !mass.is_zero()) {
+        add_acids(&mut acids, fat, mass, profile::mean_molar_mass(&fat.profile));
     }
     acids
+}
+
+/// Adds the acids of a fat whose profile has the mean molar mass `mean`.
+fn add_acids(acids: &mut BTreeMap<FattyAcid, Exact>, fat: &Fat, mass: Exact, mean: Exact) {
+    let sum: Exact = fat.profile.iter().map(|line| line.share.typical.exact()).sum();
+    let acid_mass = match fat.kind {
+        FatKind::Triglyceride => mass * mean / (mean + molar::GLYCERYL),
+        FatKind::FreeFattyAcid => mass,
+        FatKind::WaxEster => {
+            let demand = mass * fat.saponification_value.typical.exact() / Exact::THOUSAND;
+            (demand * mean / molar::KOH).min(mass)
+        }
+    };
+    let per_share = acid_mass / sum;
+    for line in fat.profile.iter().filter(|line| !line.share.typical.is_zero()) {
+        let entry = acids.entry(line.acid).or_insert(Exact::ZERO);
+        *entry = *entry + per_share * line.share.typical.exact();
+    }
 }
 
 /// The indices of a blend; nothing when it has no fat or a figure is out of range.
 ///
 /// The computed values are means by mass of what [`profile`] computes for each fat.
 #[must_use]
-pub fn indices<'f>(fats: impl Iterator<Item = (&'f Fat, Exact)> + Clone) -> Option<Indices> {
-    let total: Exact = fats.clone().map(|(_, mass)| mass).sum();
-    let demand: Exact = fats.clone().map(|(fat, mass)| mass * fat.saponification_value.typical.exact()).sum();
-    let mut profiled = Exact::ZERO;
-    let mut computed = Exact::ZERO;
-    let mut iodine = Exact::ZERO;
-    for (fat, mass) in fats.clone().filter(|(fat, _)| !fat.profile.is_empty()) {
+pub fn indices<'f>(fats: impl Iterator<Item = (&'f Fat, Exact)>) -> Option<Indices> {
+    indices_and_acids(fats).map(|(indices, _)| indices)
+}
+
+/// The indices of a blend, and its fatty acids by mass, which they are taken from.
+pub(crate) fn indices_and_acids<'f>(
+    fats: impl Iterator<Item = (&'f Fat, Exact)>,
+) -> Option<(Indices, BTreeMap<FattyAcid, Exact>)> {
+    let [mut total, mut demand, mut profiled, mut computed, mut iodine] = [Exact::ZERO; 5];
+    let mut acids = BTreeMap::new();
+    for (fat, mass) in fats {
+        total = total + mass;
+        demand = demand + mass * fat.saponification_value.typical.exact();
+        if fat.profile.is_empty() || mass.is_zero() {
+            continue;
+        }
+        let mean = profile::mean_molar_mass(&fat.profile);
+        add_acids(&mut acids, fat, mass, mean);
         // Neither is defined for a wax, whose alcohols a profile does not tell.
-        let value = profile::saponification_value(fat.kind, &fat.profile, Share::ZERO);
+        let value = profile::saponification_value_of(fat.kind, mean, Share::ZERO);
         if let Some((value, iodine_value)) = value.zip(profile::iodine_value(fat.kind, &fat.profile)) {
             profiled = profiled + mass;
             computed = computed + mass * value;
             iodine = iodine + mass * iodine_value;
         }
     }
-    let acids = acids_by_mass(fats);
     let acid_total: Exact = acids.values().copied().sum();
     let classes = Class::ALL
         .into_iter()
@@ -89,7 +101,7 @@ pub fn indices<'f>(fats: impl Iterator<Item = (&'f Fat, Exact)> + Clone) -> Opti
         })
         .collect::<Option<Vec<_>>>()?;
     let known = profiled.is_positive();
-    Some(Indices {
+    let indices = Indices {
         saponification_value: SaponificationValue::try_new(demand / total).ok()?,
         computed_saponification_value: known
             .then(|| SaponificationValue::try_new(computed / profiled).ok())
@@ -97,5 +109,6 @@ pub fn indices<'f>(fats: impl Iterator<Item = (&'f Fat, Exact)> + Clone) -> Opti
         computed_iodine_value: known.then(|| IodineValue::try_new(iodine / profiled).ok()).flatten(),
         classes,
         profiled: Share::try_new(profiled / total).ok()?,
-    })
+    };
+    Some((indices, acids))
 }

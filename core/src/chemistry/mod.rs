@@ -23,9 +23,11 @@ pub mod titration;
 
 pub use demand::{Demand, demand_of, reachable};
 pub use density::{fat_density, lye_density, water_density};
+pub(crate) use indices::indices_and_acids;
 pub use indices::{Indices, acids_by_mass, indices};
 pub use lye::{
     AlkaliMasses, AlkaliSplit, carbonate_and_water, discount_from_excess, excess_from_discount, mole_share,
 };
+pub(crate) use products::soap_of_acids;
 pub use products::{Makeup, Part, Stage, soap_by_acid};
-pub use tally::Tally;
+pub use tally::{Outline, Tally};

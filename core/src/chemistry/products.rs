@@ -11,7 +11,7 @@ use std::collections::BTreeMap;
 use serde::Serialize;
 
 use crate::material::atoms::molar;
-use crate::material::{Fat, FatKind, FattyAcid};
+use crate::material::{Fat, FattyAcid};
 use crate::quantity::{Exact, Mass, Share, close};
 
 use super::indices::acids_by_mass;
@@ -135,11 +135,22 @@ impl Makeup {
     /// or a figure passes what a mass can hold.
     #[must_use]
     pub fn of(tally: &Tally, stage: Stage, cured_water: Share) -> Option<Self> {
-        if stage == Stage::Pour { at_pour(tally) } else { reacted(tally, stage, cured_water) }
+        let mass = tally.mass();
+        match stage {
+            Stage::Pour => at_pour(tally, mass),
+            Stage::Reacted | Stage::Cured => reacted(tally, mass, &Reaction::of(tally), stage, cured_water),
+        }
+    }
+
+    /// The makeup of a mixture at pour, after the reaction and cured; what they have in common is worked out once.
+    pub(crate) fn stages(tally: &Tally, cured_water: Share) -> Option<[Self; 3]> {
+        let (mass, reaction) = (tally.mass(), Reaction::of(tally));
+        let reacted = |stage| reacted(tally, mass, &reaction, stage, cured_water);
+        Some([at_pour(tally, mass)?, reacted(Stage::Reacted)?, reacted(Stage::Cured)?])
     }
 }
 
-fn at_pour(tally: &Tally) -> Option<Makeup> {
+fn at_pour(tally: &Tally, mass: Exact) -> Option<Makeup> {
     let fat = tally.fat() - tally.unsaponifiable;
     let mut parts = inert(tally);
     parts.extend([
@@ -150,21 +161,26 @@ fn at_pour(tally: &Tally) -> Option<Makeup> {
         (Part::Acids, tally.acid),
         (Part::Alcohol, tally.alcohol),
     ]);
-    finish(parts, Mass::try_new(tally.mass()).ok()?, fat + tally.unsaponifiable)
+    finish(parts, Mass::try_new(mass).ok()?, fat + tally.unsaponifiable)
 }
 
-fn reacted(tally: &Tally, stage: Stage, cured_water: Share) -> Option<Makeup> {
-    let reaction = Reaction::of(tally);
+fn reacted(
+    tally: &Tally,
+    mass: Exact,
+    reaction: &Reaction,
+    stage: Stage,
+    cured_water: Share,
+) -> Option<Makeup> {
     let mut parts = inert(tally);
     let water = tally.water + reaction.water;
     let (water, alcohol) = if stage == Stage::Cured {
-        let solids = tally.mass() - tally.water - reaction.water - tally.alcohol;
+        let solids = mass - tally.water - reaction.water - tally.alcohol;
         let share = cured_water.exact();
         (water.min(solids * share / (Exact::ONE - share)), Exact::ZERO)
     } else {
         (water, tally.alcohol)
     };
-    let total = tally.mass() - (tally.water + reaction.water - water) - (tally.alcohol - alcohol);
+    let total = mass - (tally.water + reaction.water - water) - (tally.alcohol - alcohol);
     let fatty = reaction.fatty_acids + reaction.unreacted + tally.unsaponifiable + reaction.wax_alcohols;
     parts.extend([
         (Part::Soap, reaction.soap),
@@ -202,7 +218,7 @@ fn inert(tally: &Tally) -> Vec<(Part, Exact)> {
 
 fn finish(mut parts: Vec<(Part, Exact)>, total: Mass, fatty: Exact) -> Option<Makeup> {
     // What a formula leaves in the 25th digit is nothing.
-    parts.retain(|(_, mass)| !mass.rounded(9).is_some_and(|mass| mass.is_zero()));
+    parts.retain(|(_, mass)| !mass.is_zero() && !mass.rounded(9).is_some_and(|mass| mass.is_zero()));
     parts.sort_by_key(|(part, _)| *part);
     let masses: Vec<Exact> = parts.iter().map(|(_, mass)| *mass).collect();
     let closed = close(&masses, total)?;
@@ -293,11 +309,21 @@ pub fn soap_by_acid<'f>(
     potassium_moles: Exact,
     soap: Mass,
 ) -> Option<Vec<(FattyAcid, Mass)>> {
-    let acids: BTreeMap<FattyAcid, Exact> =
-        acids_by_mass(fats.filter(|(fat, _)| fat.kind != FatKind::WaxEster || !fat.profile.is_empty()));
+    soap_of_acids(acids_by_mass(fats), potassium_moles, soap)
+}
+
+/// The soap of a mixture by fatty acid, from the fatty acids of its fats by mass.
+pub(crate) fn soap_of_acids(
+    acids: BTreeMap<FattyAcid, Exact>,
+    potassium_moles: Exact,
+    soap: Mass,
+) -> Option<Vec<(FattyAcid, Mass)>> {
     let metal = molar::NAOH * (Exact::ONE - potassium_moles) + molar::KOH * potassium_moles - molar::WATER;
-    let weights: Vec<Exact> =
-        acids.iter().map(|(acid, mass)| *mass * (acid.molar_mass() + metal) / acid.molar_mass()).collect();
+    let weight = |(acid, mass): (&FattyAcid, &Exact)| {
+        let molar_mass = acid.molar_mass();
+        *mass * (molar_mass + metal) / molar_mass
+    };
+    let weights: Vec<Exact> = acids.iter().map(weight).collect();
     let total: Exact = weights.iter().copied().sum();
     if total.is_zero() {
         return Some(Vec::new());

@@ -9,16 +9,15 @@ use super::demand::{self, demand_of, reachable};
 use super::density;
 use super::lye::{AlkaliMasses, carbonate_and_water};
 
-macro_rules! tally {
-    ($($(#[$doc:meta])* $field:ident,)*) => {
-        /// Everything that a computation needs to know about a mixture, in grams (demands in grams of KOH, volume in
-        /// millilitres). It adds and scales.
+macro_rules! adds_and_scales {
+    ($(#[$about:meta])* pub struct $name:ident { $($(#[$doc:meta])* $field:ident,)* }) => {
+        $(#[$about])*
         #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-        pub struct Tally {
+        pub struct $name {
             $($(#[$doc])* pub $field: Exact,)*
         }
 
-        impl Tally {
+        impl $name {
             /// Of nothing.
             pub const EMPTY: Self = Self { $($field: Exact::ZERO,)* };
 
@@ -31,7 +30,7 @@ macro_rules! tally {
             /// `part / whole` of it.
             #[must_use]
             pub fn part(&self, part: Exact, whole: Exact) -> Self {
-                Self { $($field: scale(self.$field, part, whole),)* }
+                self.times(part / whole)
             }
 
             /// So many times it.
@@ -54,66 +53,105 @@ fn add(a: Exact, b: Exact) -> Exact {
     }
 }
 
-fn scale(value: Exact, part: Exact, whole: Exact) -> Exact {
-    if value.is_zero() { value } else { value * part / whole }
+adds_and_scales! {
+    /// What the balance of a batch has to know about a mixture, in the units of a [`Tally`].
+    pub struct Outline {
+        /// Everything.
+        mass,
+        /// Its room.
+        volume,
+        /// Its water.
+        water,
+        /// Demand of all its fat.
+        fat_demand,
+        /// Demand of its acids.
+        acid_demand,
+        /// Its alkali in grams of KOH.
+        alkali_koh,
+    }
 }
 
-tally! {
-    /// Demand of triglycerides.
-    ester_demand,
-    /// Triglycerides without their unsaponifiable matter.
-    ester,
-    /// Demand of free fatty acids, which are neutralised before esters are saponified.
-    fatty_acid_demand,
-    /// Free fatty acids.
-    fatty_acid,
-    /// Demand of wax esters.
-    wax_demand,
-    /// Wax esters without their unsaponifiable matter.
-    wax,
-    /// Fatty acids that the wax esters would set free.
-    wax_acids,
-    /// Demand of fat held back until no alkali is left.
-    held_demand,
-    /// Fat held back.
-    held,
-    /// Unsaponifiable matter of all the fats.
-    unsaponifiable,
-    /// Demand of acids that are no fatty acids.
-    acid_demand,
-    /// Such acids.
-    acid,
-    /// Pure sodium hydroxide.
-    sodium_hydroxide,
-    /// Pure potassium hydroxide.
-    potassium_hydroxide,
-    /// Carbonate that came with the alkali.
-    carbonate,
-    /// Water.
-    water,
-    /// Ethanol.
-    alcohol,
-    /// Sugars.
-    sugars,
-    /// Protein.
-    protein,
-    /// Fibre.
-    fibre,
-    /// Minerals.
-    minerals,
-    /// Glycerol and sugar alcohols that were added.
-    polyols,
-    /// What the additives' compositions do not name.
-    other,
-    /// Colours.
-    colour,
-    /// Scents.
-    scent,
-    /// Volume when it is mixed, mL.
-    volume,
+impl Outline {
+    /// As [`Tally::superfat`].
+    #[must_use]
+    pub fn superfat(&self) -> Exact {
+        (self.fat_demand - (self.alkali_koh - self.acid_demand)) / self.fat_demand
+    }
+}
+
+adds_and_scales! {
+    /// Everything that a computation needs to know about a mixture, in grams (demands in grams of KOH, volume in
+    /// millilitres). It adds and scales.
+    pub struct Tally {
+        /// Demand of triglycerides.
+        ester_demand,
+        /// Triglycerides without their unsaponifiable matter.
+        ester,
+        /// Demand of free fatty acids, which are neutralised before esters are saponified.
+        fatty_acid_demand,
+        /// Free fatty acids.
+        fatty_acid,
+        /// Demand of wax esters.
+        wax_demand,
+        /// Wax esters without their unsaponifiable matter.
+        wax,
+        /// Fatty acids that the wax esters would set free.
+        wax_acids,
+        /// Demand of fat held back until no alkali is left.
+        held_demand,
+        /// Fat held back.
+        held,
+        /// Unsaponifiable matter of all the fats.
+        unsaponifiable,
+        /// Demand of acids that are no fatty acids.
+        acid_demand,
+        /// Such acids.
+        acid,
+        /// Pure sodium hydroxide.
+        sodium_hydroxide,
+        /// Pure potassium hydroxide.
+        potassium_hydroxide,
+        /// Carbonate that came with the alkali.
+        carbonate,
+        /// Water.
+        water,
+        /// Ethanol.
+        alcohol,
+        /// Sugars.
+        sugars,
+        /// Protein.
+        protein,
+        /// Fibre.
+        fibre,
+        /// Minerals.
+        minerals,
+        /// Glycerol and sugar alcohols that were added.
+        polyols,
+        /// What the additives' compositions do not name.
+        other,
+        /// Colours.
+        colour,
+        /// Scents.
+        scent,
+        /// Volume when it is mixed, mL.
+        volume,
+    }
 }
 
 impl Tally {
+    /// It in outline.
+    #[must_use]
+    pub fn outline(&self) -> Outline {
+        Outline {
+            mass: self.mass(),
+            volume: self.volume,
+            water: self.water,
+            fat_demand: self.fat_demand(),
+            acid_demand: self.acid_demand,
+            alkali_koh: self.alkali().as_koh(),
+        }
+    }
+
     /// One gram of a fat from the pot, at the temperature of the fats.
     #[must_use]
     pub fn of_fat(fat: &Fat, temperature: Exact) -> Self {

@@ -6,20 +6,18 @@
 use super::event::{Event, Mixed};
 use super::replan::{LYE, Ledger, POT};
 use crate::batch::{JugPlan, Plan, WeighItem};
-use crate::material::{Alkali, library};
 use crate::problem::Problem;
-use crate::quantity::{Mass, Share};
-use crate::recipe::{AlkaliChoice, AlkaliGrade, Amount, Dose, Ingredient, Jug, Recipe, Treatment};
+use crate::quantity::Mass;
 
 /// Where an item is, and under what pointer.
-struct Found {
-    jug: Option<String>,
-    pointer: String,
-    weighed: Mass,
+pub(super) struct Found {
+    pub(super) jug: Option<String>,
+    pub(super) pointer: String,
+    pub(super) weighed: Mass,
 }
 
 /// An event that does not fit, before its place in the log is known.
-fn refused(code: &'static str, field: &str, message: String, advice: &str) -> Problem {
+pub(super) fn refused(code: &'static str, field: &str, message: String, advice: &str) -> Problem {
     Problem { code, pointer: format!("/{field}"), message, advice: advice.to_owned() }
 }
 
@@ -49,17 +47,17 @@ pub(crate) fn apply(ledger: &mut Ledger, plan: &Plan, event: &Event, number: usi
     }
 }
 
-struct Applying<'a> {
-    ledger: &'a mut Ledger,
+pub(super) struct Applying<'a> {
+    pub(super) ledger: &'a mut Ledger,
     plan: &'a Plan,
 }
 
 impl Applying<'_> {
-    fn fixed(&self, jug: Option<&str>, item: &str) -> Option<Mass> {
+    pub(super) fn fixed(&self, jug: Option<&str>, item: &str) -> Option<Mass> {
         self.ledger.fixed.get(&(jug.map(str::to_owned), item.to_owned())).copied()
     }
 
-    fn fix(&mut self, jug: Option<&str>, item: &str, mass: Mass) {
+    pub(super) fn fix(&mut self, jug: Option<&str>, item: &str, mass: Mass) {
         self.ledger.fixed.insert((jug.map(str::to_owned), item.to_owned()), mass);
     }
 
@@ -69,7 +67,7 @@ impl Applying<'_> {
     }
 
     /// The jug of this name, or the one that the layer of this name is poured from.
-    fn jug(&self, name: &str, field: &str) -> Result<JugPlan, Problem> {
+    pub(super) fn jug(&self, name: &str, field: &str) -> Result<JugPlan, Problem> {
         let of_layer = |layer: &&crate::batch::LayerPlan| layer.name == name;
         let by_name = self.plan.jugs.iter().find(|jug| jug.name == name);
         let by_layer =
@@ -95,7 +93,7 @@ impl Applying<'_> {
         items.cloned().collect()
     }
 
-    fn is_divided(&self, what: &str) -> bool {
+    pub(super) fn is_divided(&self, what: &str) -> bool {
         self.ledger.fixed.keys().any(|(jug, item)| jug.is_some() && item == what)
     }
 
@@ -104,7 +102,7 @@ impl Applying<'_> {
         names.map(|layer| &layer.name).any(|name| self.ledger.poured.contains_key(name))
     }
 
-    fn find(&self, item: &str, vessel: Option<&str>, field: &str) -> Result<Found, Problem> {
+    pub(super) fn find(&self, item: &str, vessel: Option<&str>, field: &str) -> Result<Found, Problem> {
         let (jug, items, place) = match vessel {
             None => {
                 let items = self.pot_items().into_iter().chain(self.lye_items()).collect::<Vec<_>>();
@@ -150,7 +148,7 @@ impl Applying<'_> {
     }
 
     /// Whether something can still go where it is said to have gone.
-    fn still_open(&self, found: &Found, item: &str, field: &str) -> Result<(), Problem> {
+    pub(super) fn still_open(&self, found: &Found, item: &str, field: &str) -> Result<(), Problem> {
         let late = |vessel: &str, what: &str| {
             refused(
                 "event.late",
@@ -196,13 +194,13 @@ impl Applying<'_> {
         Ok(())
     }
 
-    fn settle_pot(&mut self) {
+    pub(super) fn settle_pot(&mut self) {
         for item in self.pot_items() {
             self.settle(None, &item.pointer, item.weighed);
         }
     }
 
-    fn settle_lye(&mut self) {
+    pub(super) fn settle_lye(&mut self) {
         for item in self.lye_items() {
             self.settle(None, &item.pointer, item.weighed);
         }
@@ -314,166 +312,4 @@ impl Applying<'_> {
     fn is_poured(&self, layer: usize) -> bool {
         self.plan.layers.get(layer).is_some_and(|layer| self.ledger.poured.contains_key(&layer.name))
     }
-
-    fn add(&mut self, item: &str, vessel: Option<&str>, mass: Mass, number: usize) -> Result<(), Problem> {
-        // More of something that is there already is simply more of it.
-        match self.find(item, vessel, "added") {
-            Ok(found) => {
-                self.still_open(&found, item, "added")?;
-                if found.jug.is_some() && found.pointer == POT {
-                    self.settle_pot();
-                }
-                if found.jug.is_some() && found.pointer == LYE {
-                    self.settle_lye();
-                }
-                self.fix(found.jug.as_deref(), &found.pointer, found.weighed + mass);
-                return Ok(());
-            }
-            Err(problem) if problem.code != "event.unknown" || problem.pointer == "/in" => {
-                return Err(problem);
-            }
-            Err(_) => {}
-        }
-        let Some(ingredient) = ingredient(&self.ledger.truth, item) else {
-            let near = library::similar(item, library::Kind::Fat);
-            let advice = near.map_or_else(
-                || "use the id of a fat or an additive of the library, or of the recipe".to_owned(),
-                |near| format!("write {near:?}"),
-            );
-            return Err(refused(
-                "event.unknown",
-                "added",
-                format!("no material has the id {item:?}"),
-                &advice,
-            ));
-        };
-        let jug = vessel.map(|vessel| self.jug(vessel, "in")).transpose()?;
-        let fresh = match &jug {
-            Some(jug) => self.fixed(Some(&jug.name), LYE).is_none(),
-            None => true,
-        };
-        // Before the lye is weighed it follows fat that was added.
-        let balance = fresh && matches!(ingredient, Ingredient::Fat(_));
-        let dose = Dose {
-            ingredient,
-            amount: Amount::Mass(mass),
-            treatment: if balance { Treatment::Balance } else { Treatment::Absorb },
-            own: false,
-            pointer: format!("/events/{number}"),
-        };
-        let name = jug.as_ref().map(|jug| jug.name.clone());
-        let place = Found { jug: name, pointer: dose.pointer.clone(), weighed: mass };
-        match jug {
-            None if self.is_divided(POT) => {
-                let message = format!("{item:?} goes into the pot, and the pot is divided already");
-                return Err(refused(
-                    "event.late",
-                    "added",
-                    message,
-                    "say with \"in\" which jug it went into",
-                ));
-            }
-            None => self.ledger.truth.pot.push(dose),
-            Some(jug) => {
-                self.still_open(&place, item, "added")?;
-                self.doses_of(&jug).push(dose);
-            }
-        }
-        self.fix(place.jug.as_deref(), &place.pointer, mass);
-        Ok(())
-    }
-
-    /// The doses of the recipe that make a jug's mixture.
-    fn doses_of(&mut self, jug: &JugPlan) -> &mut Vec<Dose> {
-        let truth = &mut self.ledger.truth;
-        let of_jug = truth.jugs.iter().position(|known| known.name == jug.name && !known.doses.is_empty());
-        let first = jug.layers.first().copied().unwrap_or(0);
-        match of_jug {
-            Some(index) => truth.jugs.get_mut(index).map(|jug| &mut jug.doses),
-            None => truth.layers.get_mut(first).map(|layer| &mut layer.doses),
-        }
-        .unwrap_or(&mut truth.pot)
-    }
-
-    fn left(&mut self, vessel: &str, mass: Mass) -> Result<(), Problem> {
-        match vessel {
-            POT => self.ledger.truth.workshop.pot_residue = mass,
-            LYE => self.ledger.truth.workshop.lye_residue = mass,
-            name => {
-                let jug = self.jug(name, "left")?;
-                let truth = &mut self.ledger.truth;
-                if let Some(known) = truth.jugs.iter_mut().find(|known| known.name == jug.name) {
-                    known.residue = Some(mass);
-                } else if let Some(layer) = jug.layers.first().and_then(|layer| truth.layers.get_mut(*layer))
-                {
-                    layer.jug = Some(truth.jugs.len());
-                    truth.jugs.push(Jug {
-                        name: jug.name,
-                        tare: None,
-                        residue: Some(mass),
-                        doses: Vec::new(),
-                    });
-                }
-            }
-        }
-        Ok(())
-    }
-
-    fn alkali(&mut self, alkali: Alkali, purity: Option<Share>, is: Option<Alkali>) -> Result<(), Problem> {
-        let changed = |grade: AlkaliGrade, becomes: Alkali| -> AlkaliGrade {
-            let other = becomes != alkali;
-            let stated = purity.or_else(|| other.then(|| library::alkali(becomes).purity.typical));
-            let grade = stated.map_or(grade, |purity| AlkaliGrade { purity, purity_within: None, ..grade });
-            // What is pure leaves no room for as much carbonate.
-            let room = Share::literal(1, 0) - grade.purity;
-            AlkaliGrade { carbonate: grade.carbonate.min(room), ..grade }
-        };
-        let becomes = is.unwrap_or(alkali);
-        let unknown =
-            |message: &str, advice: &str| Err(refused("event.unknown", "found", message.to_owned(), advice));
-        let choice = match (self.ledger.truth.alkali, alkali) {
-            (AlkaliChoice::Sodium(grade), Alkali::SodiumHydroxide)
-            | (AlkaliChoice::Potassium(grade), Alkali::PotassiumHydroxide) => {
-                let grade = changed(grade, becomes);
-                match becomes {
-                    Alkali::SodiumHydroxide => AlkaliChoice::Sodium(grade),
-                    Alkali::PotassiumHydroxide => AlkaliChoice::Potassium(grade),
-                }
-            }
-            (AlkaliChoice::Dual { sodium, potassium, share, reading }, _) if becomes == alkali => {
-                let (sodium, potassium) = match alkali {
-                    Alkali::SodiumHydroxide => (changed(sodium, alkali), potassium),
-                    Alkali::PotassiumHydroxide => (sodium, changed(potassium, alkali)),
-                };
-                AlkaliChoice::Dual { sodium, potassium, share, reading }
-            }
-            (AlkaliChoice::Dual { .. }, _) => {
-                return unknown(
-                    "the recipe uses both alkalis, and one of them cannot be the other as well",
-                    "report what was weighed of each",
-                );
-            }
-            _ => return unknown("the recipe does not use this alkali", "name the one that it uses"),
-        };
-        self.ledger.truth.alkali = choice;
-        if becomes != alkali {
-            self.ledger.is.insert(alkali, becomes);
-        }
-        Ok(())
-    }
-}
-
-/// A material by its id: as the recipe has it, else as the library has it.
-fn ingredient(recipe: &Recipe, id: &str) -> Option<Ingredient> {
-    let of_fats = recipe.fats.iter().map(|line| &line.fat).find(|fat| fat.id == id);
-    let layers = recipe.layers.iter().flat_map(|layer| &layer.doses);
-    let doses = layers.chain(recipe.jugs.iter().flat_map(|jug| &jug.doses)).chain(&recipe.pot);
-    let of_doses = || doses.map(|dose| &dose.ingredient).find(|ingredient| ingredient.id() == id).cloned();
-    of_fats
-        .map(|fat| Ingredient::Fat(fat.clone()))
-        .or_else(of_doses)
-        .or_else(|| library::fat(id).map(|fat| Ingredient::Fat(fat.clone())))
-        .or_else(|| library::additive(id).map(|additive| Ingredient::Additive(additive.clone())))
-        .or_else(|| library::colourant(id).map(|colour| Ingredient::Colourant(colour.clone())))
-        .or_else(|| library::fragrance(id).map(|scent| Ingredient::Fragrance(scent.clone())))
 }

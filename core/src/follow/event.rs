@@ -1,5 +1,7 @@
 //! What a maker reports from the bench.
 
+use std::fmt;
+
 use crate::material::Alkali;
 use crate::quantity::{Mass, Share, Temperature};
 
@@ -103,4 +105,32 @@ pub enum Event {
         /// The text.
         text: String,
     },
+}
+
+/// The event in words.
+impl fmt::Display for Event {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let into = |vessel: &Option<String>| {
+            vessel.as_ref().map_or_else(String::new, |vessel| format!(" into {vessel}"))
+        };
+        match self {
+            Self::Weighed { item, vessel, mass } => write!(f, "weighed {mass} of {item}{}", into(vessel)),
+            Self::Added { item, vessel, mass } => write!(f, "added {mass} of {item}{}", into(vessel)),
+            Self::Poured { layer, mass } => write!(f, "poured {mass} of {layer}"),
+            Self::Reads { jug, mass } => write!(f, "the scale shows {mass} with {jug}"),
+            Self::Skipped { item, vessel: None } => write!(f, "left {item} out"),
+            Self::Skipped { item, vessel: Some(vessel) } => write!(f, "left {item} out of {vessel}"),
+            Self::Left { vessel, mass } => write!(f, "{mass} stays in {vessel}"),
+            Self::Found { alkali, purity, is } => {
+                write!(f, "the {} turned out to be", alkali.name())?;
+                if let Some(is) = is {
+                    write!(f, " {}", is.name())?;
+                }
+                purity.map_or(Ok(()), |purity| write!(f, " of {purity}"))
+            }
+            Self::Temperature { of: Mixed::Fats, temperature } => write!(f, "the fats have {temperature}"),
+            Self::Temperature { of: Mixed::Lye, temperature } => write!(f, "the lye has {temperature}"),
+            Self::Note { text } => f.write_str(text),
+        }
+    }
 }

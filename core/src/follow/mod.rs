@@ -34,10 +34,12 @@
 //! ```
 
 mod apply;
+mod beside;
 mod change;
 mod correct;
 mod event;
 mod lye;
+mod outcome;
 mod read;
 mod refuse;
 mod remedy;
@@ -46,8 +48,8 @@ mod tables;
 mod write;
 
 pub use change::Change;
-pub use correct::{Addition, Correction, Outcome, Safe, Tolerances};
 pub use event::{Entry, Event, Mixed};
+pub use outcome::{Addition, Correction, Outcome, Safe, Tolerances};
 pub use read::{read, read_bytes};
 
 use std::collections::BTreeMap;

@@ -11,7 +11,7 @@ use crate::batch::mixture::{Mixture, mixtures};
 use crate::batch::size::layer_shares;
 use crate::batch::weigh::{Weighed, WeighedJug, in_line_order};
 use crate::batch::{Plan, WeighItem, Weighing, plan, weighed};
-use crate::chemistry::{AlkaliSplit, Tally};
+use crate::chemistry::{AlkaliSplit, Outline, Tally};
 use crate::material::Alkali;
 use crate::problem::Problem;
 use crate::quantity::{Exact, Mass, split_into_steps};
@@ -83,9 +83,9 @@ impl Base {
     }
 
     /// What a jug should have held, at full precision.
-    pub(super) fn planned(&self, jug: &str) -> Option<Tally> {
+    pub(super) fn planned(&self, jug: &str) -> Option<Outline> {
         let index = self.names.iter().position(|name| name == jug)?;
-        self.ideal.jugs.get(index).map(|jug| jug.tally)
+        self.ideal.jugs.get(index).map(|jug| jug.outline)
     }
 
     /// Each fat line's share of the fat, as a part of what they sum to.

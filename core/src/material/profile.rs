@@ -38,9 +38,14 @@ pub fn mean_molar_mass(profile: &[AcidShare]) -> Exact {
 /// [`weight`](super::atoms::weight).
 #[must_use]
 pub fn saponification_value(kind: FatKind, profile: &[AcidShare], unsaponifiable: Share) -> Option<Exact> {
+    saponification_value_of(kind, mean_molar_mass(profile), unsaponifiable)
+}
+
+/// [`saponification_value`] from the mean molar mass of the acids.
+pub(crate) fn saponification_value_of(kind: FatKind, mean: Exact, unsaponifiable: Share) -> Option<Exact> {
     let per_ester = match kind {
-        FatKind::Triglyceride => mean_molar_mass(profile) + molar::GLYCERYL,
-        FatKind::FreeFattyAcid => mean_molar_mass(profile),
+        FatKind::Triglyceride => mean + molar::GLYCERYL,
+        FatKind::FreeFattyAcid => mean,
         FatKind::WaxEster => return None,
     };
     Some(molar::KOH * Exact::THOUSAND / per_ester * (Exact::ONE - unsaponifiable.exact()))

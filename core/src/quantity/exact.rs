@@ -1,10 +1,11 @@
-//! The only place that touches decimal operators: a 28-digit number that never panics.
+//! The number that computations run in, of 28 digits, which never panics. Only this file and `wide` touch decimals.
 #![expect(clippy::arithmetic_side_effects, reason = "this file is where the checked operations are made")]
 
 use std::ops::{Add, Div, Mul, Neg, Sub};
 
-use rust_decimal::{Decimal, RoundingStrategy};
+use rust_decimal::Decimal;
 
+use super::wide;
 use crate::limits::DECIMALS;
 
 /// A number inside a computation: up to 28 significant digits, or *poisoned* once an operation overflowed or divided
@@ -55,40 +56,62 @@ impl Exact {
     /// Rounded half to even at `decimals` places; nothing when it is poisoned.
     #[must_use]
     pub fn rounded(self, decimals: u32) -> Option<Decimal> {
-        self.0.map(|value| {
-            value.round_dp_with_strategy(decimals, RoundingStrategy::MidpointNearestEven).normalize()
-        })
+        self.0.map(|value| wide::rounded(value, decimals))
     }
 
-    /// The value as a published figure keeps it: rounded at the twelfth decimal.
+    /// The value as a published figure keeps it: rounded at the twelfth decimal, after the [guard](Self::settled) is
+    /// off.
     #[must_use]
     pub fn published(self) -> Option<Decimal> {
-        self.rounded(DECIMALS)
+        self.settled().rounded(DECIMALS)
+    }
+
+    /// Without the digits that a chain of operations leaves behind the twentieth decimal. A value that lies exactly
+    /// between two neighbours, as ounces and per cents easily do, comes out of a chain a hair beside the middle, and would
+    /// be rounded to the wrong one.
+    ///
+    /// ```
+    /// use lamella::quantity::Exact;
+    /// let third = Exact::ONE / Exact::from(3);
+    /// let middle = third * Exact::literal(75, 1); // 2.5, but for the 28th digit
+    /// assert_eq!(middle.rounded(0).unwrap().to_string(), "2");
+    /// assert_eq!((middle + Exact::literal(1, 27) * Exact::from(2)).rounded(0).unwrap().to_string(), "3");
+    /// assert_eq!((middle + Exact::literal(1, 27) * Exact::from(2)).steps(Exact::ONE), Some(2));
+    /// ```
+    #[must_use]
+    pub fn settled(self) -> Self {
+        Self(self.rounded(GUARD))
     }
 
     /// Whole units of `step` nearest to this value, half to even; nothing when poisoned, `step` is not above nought or
     /// the count passes 64 bits.
     #[must_use]
     pub fn steps(self, step: Self) -> Option<i64> {
-        whole(nearest((self / step).0?))
+        whole(nearest((self / step).settled().0?))
     }
 
     /// Whole units of `step` that fit into this value; nothing in the cases of [`steps`](Self::steps).
     #[must_use]
     pub fn whole_steps(self, step: Self) -> Option<i64> {
-        whole((self / step).0?.floor())
+        whole(wide::floor((self / step).settled().0?))
+    }
+
+    /// The billionths that are in it, and what remains in units of 1e-28: numbers that compare quickly. Nothing when
+    /// poisoned or past 64 bits.
+    pub(crate) fn billionths(self) -> Option<(i64, u64)> {
+        wide::billionths(self.0?)
     }
 
     /// Whether the value is below nought (a poisoned one is not).
     #[must_use]
     pub fn is_negative(self) -> bool {
-        self.0.is_some_and(|value| value < Decimal::ZERO)
+        self.0.is_some_and(|value| value.is_sign_negative() && !value.is_zero())
     }
 
     /// Whether the value is above nought (a poisoned one is not).
     #[must_use]
     pub fn is_positive(self) -> bool {
-        self.0.is_some_and(|value| value > Decimal::ZERO)
+        self.0.is_some_and(|value| value.is_sign_positive() && !value.is_zero())
     }
 
     /// Whether the value is exactly nought.
@@ -128,6 +151,9 @@ impl Exact {
     }
 }
 
+/// Decimals that are still right at the end of a chain: a batch of a tonne keeps 22, and a chain spoils one or two.
+const GUARD: u32 = 20;
+
 /// `mantissa * 10^-scale` as a decimal, at compile time.
 pub(crate) const fn decimal_literal(mantissa: i64, scale: u32) -> Decimal {
     assert!(scale <= 28, "a decimal has at most 28 decimals");
@@ -147,7 +173,7 @@ pub(crate) fn difference(a: Decimal, b: Decimal) -> Decimal {
 }
 
 fn nearest(value: Decimal) -> Decimal {
-    value.round_dp_with_strategy(0, RoundingStrategy::MidpointNearestEven)
+    wide::rounded(value, 0)
 }
 
 fn whole(value: Decimal) -> Option<i64> {
@@ -176,28 +202,28 @@ impl From<Option<Decimal>> for Exact {
 impl Add for Exact {
     type Output = Self;
     fn add(self, other: Self) -> Self {
-        Self(self.0.zip(other.0).and_then(|(a, b)| a.checked_add(b)))
+        Self(self.0.zip(other.0).and_then(|(a, b)| wide::sum(a, b)))
     }
 }
 
 impl Sub for Exact {
     type Output = Self;
     fn sub(self, other: Self) -> Self {
-        Self(self.0.zip(other.0).and_then(|(a, b)| a.checked_sub(b)))
+        Self(self.0.zip(other.0).and_then(|(a, b)| wide::sum(a, -b)))
     }
 }
 
 impl Mul for Exact {
     type Output = Self;
     fn mul(self, other: Self) -> Self {
-        Self(self.0.zip(other.0).and_then(|(a, b)| a.checked_mul(b)))
+        Self(self.0.zip(other.0).and_then(|(a, b)| wide::product(a, b)))
     }
 }
 
 impl Div for Exact {
     type Output = Self;
     fn div(self, other: Self) -> Self {
-        Self(self.0.zip(other.0).and_then(|(a, b)| a.checked_div(b)))
+        Self(self.0.zip(other.0).and_then(|(a, b)| wide::quotient(a, b)))
     }
 }
 

@@ -39,6 +39,7 @@ mod money;
 mod parse;
 mod print;
 mod split;
+mod wide;
 
 pub use exact::Exact;
 pub use kind::{

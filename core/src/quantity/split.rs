@@ -1,5 +1,7 @@
 //! Splitting a whole into whole steps so that nothing is lost: the largest remainder rule.
 
+use rust_decimal::Decimal;
+
 use super::exact::Exact;
 use super::kind::Mass;
 
@@ -84,37 +86,36 @@ pub fn split_into_steps(total: Mass, step: Mass, weights: &[Exact]) -> Option<Sp
 /// formula is wrong, not a rounding.
 #[must_use]
 pub fn close(parts: &[Exact], whole: Mass) -> Option<Vec<Mass>> {
-    let step = Exact::literal(1, 9);
-    let mut floors = Vec::with_capacity(parts.len());
+    let mut counts = Vec::with_capacity(parts.len());
     let mut order = Vec::with_capacity(parts.len());
-    let mut sum = Mass::ZERO;
+    let mut sum: i64 = 0;
     for (index, part) in parts.iter().enumerate() {
-        let floor = Exact::from(part.whole_steps(step)?) * step;
-        let mass = Mass::try_new(floor).ok()?;
-        order.push(((*part - floor).decimal()?, index));
-        sum += mass;
-        floors.push(mass);
+        let (count, remainder) = part.billionths()?;
+        sum = sum.checked_add(count)?;
+        counts.push(count);
+        order.push((remainder, index));
     }
-    let difference = (whole - sum).exact();
-    let units = difference.whole_steps(step)?;
-    if units < 0 || units > 1000_i64.saturating_add(i64::try_from(parts.len()).ok()?) {
+    let (whole_count, _) = whole.exact().billionths()?;
+    let mut left = whole_count.checked_sub(sum)?;
+    if left < 0 || left > 1000_i64.saturating_add(i64::try_from(parts.len()).ok()?) {
         return None;
     }
     order.sort_by_key(|(remainder, _)| std::cmp::Reverse(*remainder));
-    let one = Mass::try_new(step).ok()?;
-    let mut left = units;
     while left > 0 && !order.is_empty() {
         for (_, index) in order.iter().take(usize::try_from(left).ok()?) {
-            if let Some(part) = floors.get_mut(*index) {
-                *part += one;
+            if let Some(count) = counts.get_mut(*index) {
+                *count = count.checked_add(1)?;
             }
             left = left.saturating_sub(1);
         }
     }
+    let billionth = |count: i64| Mass::try_new(Decimal::new(count, 9)).ok();
+    let mut masses = counts.iter().copied().map(billionth).collect::<Option<Vec<_>>>()?;
     // What is below a nanogram goes to the largest part, so that the sum is exact to the last digit.
-    let rest = whole - floors.iter().copied().sum();
-    if let Some(largest) = floors.iter_mut().max() {
-        *largest += rest;
+    let rest = whole - masses.iter().copied().sum();
+    let largest = counts.iter().enumerate().max_by_key(|(_, count)| **count);
+    if let Some(mass) = largest.and_then(|(index, _)| masses.get_mut(index)) {
+        *mass += rest;
     }
-    Some(floors)
+    Some(masses)
 }

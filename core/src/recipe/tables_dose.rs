@@ -147,7 +147,11 @@ pub(crate) static SCENT: Table = Table::new(
     &[],
 );
 
-pub(crate) const DOSES: Kind =
-    Kind::List(&Kind::Either(&[Kind::Object(&ADDITIVE_DOSE), Kind::Object(&FAT_DOSE)]), 0);
-pub(crate) const COLOURS: Kind = Kind::List(&Kind::Object(&COLOUR), 0);
-pub(crate) const SCENTS: Kind = Kind::List(&Kind::Object(&SCENT), 0);
+// Each inner kind is named: the oldest compiler lets no constant borrow from the middle of an expression.
+const A_DOSE: Kind = Kind::Either(DOSE_KINDS);
+const DOSE_KINDS: &[Kind] = &[Kind::Object(&ADDITIVE_DOSE), Kind::Object(&FAT_DOSE)];
+const A_COLOUR: Kind = Kind::Object(&COLOUR);
+const A_SCENT: Kind = Kind::Object(&SCENT);
+pub(crate) const DOSES: Kind = Kind::List(&A_DOSE, 0);
+pub(crate) const COLOURS: Kind = Kind::List(&A_COLOUR, 0);
+pub(crate) const SCENTS: Kind = Kind::List(&A_SCENT, 0);

@@ -112,7 +112,7 @@ fn superfat(note: &Note<'_>, plan: &Plan, out: &mut Vec<Caution>) {
     let lauric = plan.batch.indices.classes.iter().find(|line| line.class == Class::LauricMyristic);
     let upper = if lauric.is_some_and(|line| line.share > LAURIC) { USUAL_LAURIC } else { USUAL.1 };
     let found = jug.superfat;
-    let usual = format!("{} to {}", percent(USUAL.0), percent(upper));
+    let usual = || format!("{} to {}", percent(USUAL.0), percent(upper));
     if found < Share::ZERO {
         out.push(Caution {
             basis: BasisKind::Derived,
@@ -133,7 +133,7 @@ fn superfat(note: &Note<'_>, plan: &Plan, out: &mut Vec<Caution>) {
             "superfat.low",
             "has little superfat".to_owned(),
             percent(found),
-            usual,
+            usual(),
             advice.to_owned(),
         ));
     } else if found > upper {
@@ -142,7 +142,7 @@ fn superfat(note: &Note<'_>, plan: &Plan, out: &mut Vec<Caution>) {
             "superfat.high",
             "has much superfat".to_owned(),
             percent(found),
-            usual,
+            usual(),
             advice.to_owned(),
         ));
     }
@@ -158,6 +158,7 @@ fn superfat(note: &Note<'_>, plan: &Plan, out: &mut Vec<Caution>) {
     if moved > MOVED || Share::ZERO - moved > MOVED {
         out.push(Caution {
             basis: BasisKind::Derived,
+            source: "stoichiometry of the ideal amounts",
             ..note.caution(
                 "superfat.moved",
                 format!("does not have the superfat asked for, because {because}"),

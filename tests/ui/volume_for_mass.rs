@@ -1,0 +1,7 @@
+use lamella::quantity::{Mass, Volume};
+
+fn weigh(_: Mass) {}
+
+fn main() {
+    weigh(Volume::literal(120, 0));
+}
