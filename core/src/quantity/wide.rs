@@ -241,10 +241,9 @@ pub(super) fn quotient(a: Decimal, b: Decimal) -> Option<Decimal> {
     }
     // By a power of ten only the point moves; a short number stays short, and what is reckoned with it stays quick.
     let moved = POWERS.iter().position(|power| *power == y).and_then(|tens| u32::try_from(tens).ok());
-    if let Some(scale) = moved.and_then(|tens| (scale_x + tens).checked_sub(scale_y)) {
-        if scale <= MOST_DECIMALS {
-            return Some(build(x, minus_x != minus_y, scale));
-        }
+    let scale = moved.and_then(|tens| (scale_x + tens).checked_sub(scale_y));
+    if let Some(scale) = scale.filter(|scale| *scale <= MOST_DECIMALS) {
+        return Some(build(x, minus_x != minus_y, scale));
     }
     let divisor = u64::try_from(y).ok().filter(|divisor| *divisor != 0);
     let scale_of = |digits: u32| (scale_x + digits).checked_sub(scale_y);
