@@ -53,7 +53,7 @@ fn correct(batch: &Batch, place: Option<&str>) -> Correction {
 
 /// What is to be added, as (item, grams).
 fn additions(correction: &Correction) -> Vec<(String, String)> {
-    let Outcome::Add { additions, .. } = &correction.remedy else { panic!("{correction:#?}") };
+    let Outcome::Additions { additions, .. } = &correction.remedy else { panic!("{correction:#?}") };
     additions.iter().map(|line| (line.item.clone(), line.mass.to_string())).collect()
 }
 
@@ -73,7 +73,9 @@ fn near(share: Share, percent: f64) {
 
 /// Fat that is added as proposed brings the figures that were promised.
 fn done(mut batch: Batch, place: Option<&str>, correction: &Correction) {
-    let Outcome::Add { additions, superfat, .. } = &correction.remedy else { panic!("{correction:#?}") };
+    let Outcome::Additions { additions, superfat, .. } = &correction.remedy else {
+        panic!("{correction:#?}")
+    };
     for line in additions {
         let vessel = place.map(str::to_owned);
         batch.record(Event::Added { item: line.item.clone(), vessel, mass: line.mass }).unwrap();
@@ -108,7 +110,7 @@ fn too_much_lye_in_a_jug() {
     near(correction.superfat, -3.62);
     is(&correction, &[("olive-oil", "11.2 g"), ("coconut-oil", "25.3 g")]);
     assert!(
-        matches!(correction.remedy, Outcome::Add { superfat, shares: true, .. } if superfat >= Share::literal(4, 2))
+        matches!(correction.remedy, Outcome::Additions { superfat, shares: true, .. } if superfat >= Share::literal(4, 2))
     );
     // The ranges of these two fats take about 3.6 points, so that 4 % is enough.
     assert_eq!(correction.safe, []);
@@ -140,7 +142,7 @@ fn too_little_lye_in_a_jug() {
     is(&correction, &[("naoh", "6 g"), ("water", "12 g")]);
     // (93.516 + 6 x 1.40275) / 108.3 is 94.12 %: far from the ends of the ranges.
     assert!(
-        matches!(correction.remedy, Outcome::Add { superfat, .. } if (per_cent(superfat) - 5.88).abs() < 0.02)
+        matches!(correction.remedy, Outcome::Additions { superfat, .. } if (per_cent(superfat) - 5.88).abs() < 0.02)
     );
     assert_eq!(correction.safe, []);
 }
@@ -205,7 +207,7 @@ fn a_fat_swapped_for_another() {
     assert_eq!(found.len(), 1);
     assert_eq!(found[0].0, "coconut-oil");
     assert!(
-        matches!(correction.remedy, Outcome::Add { shares: false, superfat, .. } if superfat >= Share::literal(4, 2))
+        matches!(correction.remedy, Outcome::Additions { shares: false, superfat, .. } if superfat >= Share::literal(4, 2))
     );
 }
 
@@ -304,7 +306,7 @@ fn more_stays_in_the_pot_than_planned() {
     let correction = correct(&batch, Some("Two"));
     near(correction.superfat, -1.05);
     let total: Mass = match &correction.remedy {
-        Outcome::Add { additions, .. } => additions.iter().map(|line| line.mass).sum(),
+        Outcome::Additions { additions, .. } => additions.iter().map(|line| line.mass).sum(),
         other => panic!("{other:?}"),
     };
     assert_eq!(total, grams("21.7 g"));
@@ -372,7 +374,7 @@ fn nothing_proposed_is_lye_heavy() {
             let tolerances = Tolerances { superfat: tolerance.parse().unwrap(), ..Tolerances::default() };
             let correction = batch.correct(Some("One"), &tolerances).unwrap();
             match correction.remedy {
-                Outcome::Add { superfat, .. } => {
+                Outcome::Additions { superfat, .. } => {
                     assert!(superfat >= Share::ZERO);
                     let off = superfat - correction.aimed;
                     assert!(off.max(Share::ZERO - off) <= tolerances.superfat, "{superfat}");

@@ -116,7 +116,7 @@ fn event(draw: &mut Draw, plan: &Plan) -> Entry {
                 purity: None,
                 is: Some(Alkali::PotassiumHydroxide),
             },
-            _ => Event::Temperature { of: Mixed::Lye, temperature: "41 °C".parse().unwrap() },
+            _ => Event::Measured { of: Mixed::Lye, temperature: "41 °C".parse().unwrap() },
         },
         _ => Event::Added {
             item: (*draw.one(&["olive-oil", "coconut-oil", "honey", "water", "lye", "naoh"])).to_owned(),
@@ -290,6 +290,10 @@ fn impossible_events_are_refused() {
         ("event.nothing-left", "/events/0", vec![Event::Left { vessel: "pot".into(), mass: grams("5 kg") }]),
         ("event.impossible", "/events/0", vec![weighed("naoh", None, "0 g")]),
     ];
+    let reached: Vec<&str> = cases.iter().map(|(code, ..)| *code).chain(["event.ambiguous"]).collect();
+    for (code, _) in CODES.iter().filter(|(code, _)| code.starts_with("event.")) {
+        assert!(reached.contains(code), "{code} has no case");
+    }
     for (code, pointer, events) in cases {
         let mut batch = example();
         let mut last = None;

@@ -1,5 +1,9 @@
 //! Wall-clock benches: `cargo bench -p lamella-benches`, names `group/case`. Each asserts its result before it is timed.
-#![expect(clippy::unwrap_used, clippy::indexing_slicing, reason = "a bench stops where its result is not as it should be")]
+#![expect(
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    reason = "a bench stops where its result is not as it should be"
+)]
 
 mod certainty;
 mod document;

@@ -69,7 +69,7 @@ fn said(correction: &Correction) -> String {
         percent(correction.guaranteed.1),
     );
     match &correction.remedy {
-        Outcome::Add { additions, superfat, .. } => {
+        Outcome::Additions { additions, superfat, .. } => {
             for addition in additions {
                 out.push_str(&format!("   add {} of {}\n", addition.mass, addition.name));
             }

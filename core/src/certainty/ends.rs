@@ -12,7 +12,7 @@
 
 use serde::Serialize;
 
-use super::model::{JugModel, Model, Part, Rate, Share, Var};
+use super::model::{Intake, JugModel, Model, Part, Rate, Var};
 use crate::quantity::Exact;
 
 /// Which end of a range.
@@ -73,7 +73,7 @@ pub(crate) struct Search<'m> {
 
 impl<'m> Search<'m> {
     pub(crate) fn new(model: &'m Model, end: End) -> Self {
-        let divided = model.jugs.iter().any(|jug| matches!(jug.pot.or(jug.lye), Some(Share::Weighed(_))));
+        let divided = model.jugs.iter().any(|jug| matches!(jug.pot.or(jug.lye), Some(Intake::Weighed(_))));
         let mut search = Self { model, end, pot: None, lye: None, divided };
         search.pot = search.fixed(&model.pot);
         search.lye = search.fixed(&model.lye);
@@ -218,12 +218,12 @@ impl<'m> Search<'m> {
             for (sum, share) in [(&pot, jug.pot), (&lye, jug.lye)] {
                 let factor = match share {
                     None => continue,
-                    Some(Share::Weighed(var)) => {
+                    Some(Intake::Weighed(var)) => {
                         let end = if self.better(sum.worth(ratio)) { End::High } else { End::Low };
                         corner.set(var, end);
                         self.value(var, end) / sum.mass
                     }
-                    Some(Share::AllBut(var)) => {
+                    Some(Intake::AllBut(var)) => {
                         let end = if self.better(sum.worth(ratio)) { End::Low } else { End::High };
                         corner.set(var, end);
                         Exact::ONE - self.value(var, end)

@@ -5,7 +5,7 @@
     reason = "a distribution is estimated; nothing that is weighed follows from it"
 )]
 
-use super::model::{JugModel, Model, Part, Rate, Share, Var};
+use super::model::{Intake, JugModel, Model, Part, Rate, Var};
 
 /// Expectation, standard uncertainty, and what each input contributes to it, as doubles.
 #[derive(Clone, Debug)]
@@ -123,11 +123,11 @@ impl<'m> Middle<'m> {
             for (((sum, _), share), taken) in vessels.into_iter().zip([jug.pot, jug.lye]).zip(&mut taken) {
                 match share {
                     None => {}
-                    Some(Share::Weighed(var)) => {
+                    Some(Intake::Weighed(var)) => {
                         slopes.add(var, sum.net / sum.mass, sum.demand / sum.mass);
                         *taken = (taken.0 + self.value(var) / sum.mass, true);
                     }
-                    Some(Share::AllBut(var)) => {
+                    Some(Intake::AllBut(var)) => {
                         slopes.add(var, -sum.net, -sum.demand);
                         *taken = (taken.0 + 1.0 - self.value(var), false);
                     }

@@ -83,7 +83,7 @@ pub(crate) struct Part {
 
 /// How a jug gets its share of a vessel.
 #[derive(Clone, Copy, Debug)]
-pub(crate) enum Share {
+pub(crate) enum Intake {
     /// It is weighed out.
     Weighed(Var),
     /// All of it but the part that sticks.
@@ -93,8 +93,8 @@ pub(crate) enum Share {
 /// A jug.
 #[derive(Clone, Debug)]
 pub(crate) struct JugModel {
-    pub(crate) pot: Option<Share>,
-    pub(crate) lye: Option<Share>,
+    pub(crate) pot: Option<Intake>,
+    pub(crate) lye: Option<Intake>,
     pub(crate) parts: Vec<Part>,
 }
 
@@ -158,8 +158,8 @@ impl Model {
             for ((n, d, mass), share) in [(pot, model.pot), (lye, model.lye)] {
                 let factor = match share {
                     None => continue,
-                    Some(Share::Weighed(var)) => value(var) / mass,
-                    Some(Share::AllBut(var)) => Exact::ONE - value(var),
+                    Some(Intake::Weighed(var)) => value(var) / mass,
+                    Some(Intake::AllBut(var)) => Exact::ONE - value(var),
                 };
                 (net, demand) = (net + n * factor, demand + d * factor);
             }
@@ -280,13 +280,13 @@ impl<'p> Builder<'p> {
     }
 
     /// What is weighed into a jug: the difference of two readings of the scale.
-    fn divided(&mut self, what: &str, jug: &str, weighed: Mass, scale: usize) -> Option<Share> {
-        self.reading(format!("{what} into {jug}"), weighed, scale, 2).map(Share::Weighed)
+    fn divided(&mut self, what: &str, jug: &str, weighed: Mass, scale: usize) -> Option<Intake> {
+        self.reading(format!("{what} into {jug}"), weighed, scale, 2).map(Intake::Weighed)
     }
 
     /// A batch of one jug is not divided: it gets everything but what sticks to the vessel, of which anything from none
     /// to twice what is stated may stay. What is below a scale step is poured over with the rest.
-    fn all_but(&mut self, what: &str, whole: Mass, taken: Mass, residue: Mass) -> Option<Share> {
+    fn all_but(&mut self, what: &str, whole: Mass, taken: Mass, residue: Mass) -> Option<Intake> {
         if taken.is_zero() {
             return None;
         }
@@ -297,7 +297,7 @@ impl<'p> Builder<'p> {
             basis: "from none to twice what the recipe says",
         };
         let name = format!("{what} that stay behind, as a part of them");
-        Some(Share::AllBut(self.input(InputKind::Residue, name, range, "", 1)))
+        Some(Intake::AllBut(self.input(InputKind::Residue, name, range, "", 1)))
     }
 
     fn saponification_value(&mut self, name: &str, range: Range) -> Var {

@@ -35,11 +35,11 @@ pub(crate) fn apply(ledger: &mut Ledger, plan: &Plan, event: &Event, number: usi
         Event::Reads { jug, mass } => applying.reads(jug, *mass),
         Event::Left { vessel, mass } => applying.left(vessel, *mass),
         Event::Found { alkali, purity, is } => applying.alkali(*alkali, *purity, *is),
-        Event::Temperature { of: Mixed::Fats, temperature } => {
+        Event::Measured { of: Mixed::Fats, temperature } => {
             applying.ledger.truth.temperatures.fats = *temperature;
             Ok(())
         }
-        Event::Temperature { of: Mixed::Lye, temperature } => {
+        Event::Measured { of: Mixed::Lye, temperature } => {
             applying.ledger.truth.temperatures.lye = *temperature;
             Ok(())
         }

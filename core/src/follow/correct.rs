@@ -357,7 +357,7 @@ fn add(remedy: &Remedy, found: &Found, shares: bool) -> Option<Outcome> {
     if !remedy.water.is_zero() {
         additions.push(Addition { item: "water".to_owned(), name: "Water".to_owned(), mass: remedy.water });
     }
-    Some(Outcome::Add { additions, superfat: Share::try_new(remedy.superfat).ok()?, shares })
+    Some(Outcome::Additions { additions, superfat: Share::try_new(remedy.superfat).ok()?, shares })
 }
 
 /// What to know about a batch that was for sale.
@@ -387,7 +387,7 @@ fn safe(found: &Found, remedy: &Outcome) -> Vec<Safe> {
             Verdict::MayBeLyeHeavy => vec![Safe::Hold, Safe::Test],
             Verdict::FatLeft => Vec::new(),
         },
-        Outcome::Add { superfat, .. } => {
+        Outcome::Additions { superfat, .. } => {
             // The lower end moves with the superfat, or in proportion to alkali over demand; the worse of both is taken.
             let (low, before, after) = (found.low.exact(), found.tally.superfat(), superfat.exact());
             let in_proportion =

@@ -94,7 +94,7 @@ pub enum Event {
         is: Option<Alkali>,
     },
     /// A temperature at mixing.
-    Temperature {
+    Measured {
         /// Of what.
         of: Mixed,
         /// The temperature.
@@ -128,8 +128,8 @@ impl fmt::Display for Event {
                 }
                 purity.map_or(Ok(()), |purity| write!(f, " of {purity}"))
             }
-            Self::Temperature { of: Mixed::Fats, temperature } => write!(f, "the fats have {temperature}"),
-            Self::Temperature { of: Mixed::Lye, temperature } => write!(f, "the lye has {temperature}"),
+            Self::Measured { of: Mixed::Fats, temperature } => write!(f, "the fats have {temperature}"),
+            Self::Measured { of: Mixed::Lye, temperature } => write!(f, "the lye has {temperature}"),
             Self::Note { text } => f.write_str(text),
         }
     }

@@ -56,7 +56,7 @@ pub enum Outcome {
     /// It is within the tolerances.
     Nothing,
     /// Adding this brings it back.
-    Add {
+    Additions {
         /// What to add, each in whole scale steps.
         additions: Vec<Addition>,
         /// Superfat afterwards.

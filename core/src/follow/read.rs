@@ -115,7 +115,7 @@ impl Reader {
             "left" => Event::Left { vessel: item, mass: mass? },
             "skipped" => Event::Skipped { item, vessel },
             "found" => self.found(at, fields)?,
-            "temperature" => Event::Temperature {
+            "temperature" => Event::Measured {
                 temperature: self.needed(fields, kind, |reader, at| reader.quantity(at, &TEMPERATURE))?,
                 of: self.needed(fields, "of", |reader, at| reader.word(at, &MIXED))?,
             },

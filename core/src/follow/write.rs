@@ -57,7 +57,7 @@ fn entry(entry: &Entry) -> Json {
                 entries.put("is", text(ALKALI.name(*is)));
             }
         }
-        Event::Temperature { of, temperature } => {
+        Event::Measured { of, temperature } => {
             entries.quantity("temperature", temperature);
             entries.put("of", text(MIXED.name(*of)));
         }
