@@ -69,6 +69,19 @@ fn without_events_it_is_the_plan() {
         let changes = batch.record(weighed(&item.pointer, None, &item.weighed.to_string())).unwrap();
         assert_eq!(changes, [], "{}", recipe::write(&recipe));
         assert_eq!(batch.plan(), &plan, "{}", recipe::write(&recipe));
+        // Whatever is then done as planned, in order, moves nothing either.
+        for layer in &plan.layers {
+            let jug = &plan.jugs[layer.jug];
+            if !jug.layers.iter().any(|index| batch.is_poured(&plan.layers[*index].name)) {
+                let [portion, lye] = [jug.portion.weighed, jug.lye.weighed].map(|mass| mass.to_string());
+                let name = Some(jug.name.as_str());
+                assert_eq!(batch.record(weighed("pot", name, &portion)).unwrap(), []);
+                assert_eq!(batch.record(weighed("lye", name, &lye)).unwrap(), []);
+            }
+            let event = Event::Reads { jug: jug.name.clone(), mass: layer.reading.after };
+            assert_eq!(batch.record(event).unwrap(), [], "{}", recipe::write(&recipe));
+        }
+        assert_eq!(batch.plan(), &plan);
     }
 }
 
@@ -225,7 +238,23 @@ fn a_skipped_layer_leaves_its_batter_to_the_others() {
     assert_eq!(batch.plan().pot.total, total);
     assert!(batch.plan().layers.iter().all(|layer| layer.name != "Slate"));
     conserves(batch.plan());
+    let lines = |batch: &Batch| {
+        batch
+            .plan()
+            .jugs
+            .iter()
+            .find(|jug| jug.name == "lines")
+            .unwrap()
+            .portion
+            .weighed
+            .exact()
+            .approximate()
+    };
+    let before = lines(&batch);
     batch.record(Event::Skipped { item: "Second line".into(), vessel: None }).unwrap();
+    // Seven of its eleven parts are left, of 74 in all where there were 78 without Slate.
+    let expected = before * (7.0 / 11.0) * (78.0 / 74.0);
+    assert!((lines(&batch) - expected).abs() < 0.3, "{} is not {expected}", lines(&batch));
     assert_eq!(batch.plan().layers.len(), 5);
     conserves(batch.plan());
     assert_eq!(follow::read(&batch.to_json()).unwrap().plan(), batch.plan());

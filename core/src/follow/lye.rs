@@ -1,7 +1,7 @@
 //! The lye of a batch under way: how much of it is made, and how it goes to the jugs.
 
 use super::refuse::{impossible, mass, nothing_left, too_much};
-use super::replan::{Filled, LYE, Rest, ratio, strength};
+use super::replan::{Filled, LYE, Rest, kept, ratio, strength};
 use crate::batch::WeighItem;
 use crate::batch::balance::{Units, lye_tally};
 use crate::batch::mixture::Mixture;
@@ -131,13 +131,36 @@ impl Rest<'_> {
             let steps = there.zip(wanted.steps(step)).map(|(there, wanted)| there.min(wanted));
             let weights: Vec<Exact> = open.iter().map(|(_, weight)| *weight).collect();
             let parts = steps.and_then(|steps| apportion(steps, &weights));
-            for ((index, _), steps) in open.iter().zip(parts.ok_or_else(|| nothing_left("the lye", left))?) {
+            let parts = parts.ok_or_else(|| nothing_left("the lye", left))?;
+            let parts: Vec<Mass> =
+                parts.into_iter().map(|steps| mass(Exact::from(steps) * step)).collect::<Result<_, _>>()?;
+            let before = open.iter().map(|(index, _)| {
+                let (jug, mixture) = jugs.get(*index).zip(mixtures.get(*index))?;
+                self.lye_before(jug, mixture, weighed)
+            });
+            // A step for each jug is what rounding may amount to.
+            let rounding = mass(step * Exact::count(open.len()))?;
+            let parts = kept_within(before.collect(), parts, left, rounding);
+            for ((index, _), part) in open.iter().zip(parts) {
                 if let Some(slot) = lyes.get_mut(*index) {
-                    *slot = mass(Exact::from(steps) * step)?;
+                    *slot = part;
                 }
             }
         }
         Ok(lyes)
+    }
+
+    /// A jug's lye before the last event, when neither its lye nor what it is for has changed.
+    fn lye_before(&self, jug: &Filled, mixture: &Mixture<'_>, weighed: &Weighed) -> Option<Mass> {
+        let before = self.jug_before(mixture.name)?;
+        let pot = &self.before.pot;
+        let same = before.portion.weighed == jug.portion
+            && self.before.lye.tally == weighed.lye_tally
+            && pot.fats == weighed.fats
+            && pot.doses == weighed.pot_doses
+            && before.doses.iter().all(|item| jug.doses.contains(item))
+            && before.doses.len().saturating_add(before.late_doses.len()) == jug.doses.len();
+        same.then_some(before.lye.weighed)
     }
 
     /// What is poured from each jug: what was, and of the rest each layer's part.
@@ -153,6 +176,10 @@ impl Rest<'_> {
             .zip(&weighed.jugs)
             .map(|(mixture, jug)| self.pour_one(mixture, jug.net, step, &shares))
             .collect()
+    }
+
+    fn portion_before(&self, layer: &str) -> Option<Mass> {
+        self.before.layers.iter().find(|before| before.name == layer).map(|layer| layer.portion)
     }
 
     fn pour_one(
@@ -180,6 +207,9 @@ impl Rest<'_> {
         if !open.is_empty() {
             let left = gross - tare - mixture.residue - shown_too_much - gone;
             let parts = split_into_steps(left, mass(step)?, &open).map(|split| split.parts);
+            let open = mixture.layers.iter().zip(&found).filter(|(_, found)| found.is_none());
+            let before: Option<Vec<Mass>> = open.map(|(layer, _)| self.portion_before(name(layer))).collect();
+            let parts = parts.map(|parts| kept(before, parts));
             rest = parts
                 .filter(|_| !(step - left.exact()).is_positive())
                 .ok_or_else(|| nothing_left(mixture.name, left))?;
@@ -197,4 +227,14 @@ impl Rest<'_> {
         let left = net - portions.iter().copied().sum();
         Ok(PouredJug { gross, portions, readings, left })
     }
+}
+
+/// The division that was, when it is there and differs by no more than rounding.
+fn kept_within(before: Option<Vec<Mass>>, now: Vec<Mass>, there: Mass, rounding: Mass) -> Vec<Mass> {
+    let sum = |parts: &[Mass]| parts.iter().copied().sum::<Mass>();
+    let holds = |before: &Vec<Mass>| {
+        let moved = sum(before) - sum(&now);
+        sum(before) <= there && moved.max(Mass::ZERO - moved) <= rounding
+    };
+    before.filter(holds).unwrap_or(now)
 }

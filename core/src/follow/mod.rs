@@ -110,7 +110,7 @@ impl Batch {
         let plan = if ledger == self.ledger {
             self.plan.clone()
         } else {
-            replan::replan(&self.base, &ledger).map_err(placed)?
+            replan::replan(&self.base, &ledger, &self.plan).map_err(placed)?
         };
         let changes = change::changes(&self.plan, &plan);
         (self.ledger, self.plan) = (ledger, plan);

@@ -2,6 +2,7 @@
 //!
 //! Everything is reckoned *relative to the plan*: an amount that nothing touched is that of the plan to its last digit,
 //! and one that depends on something that came out otherwise moves in proportion. So a batch without events is its plan.
+//! A division into scale steps that still holds after an event is kept: rounding anew would move steps about for nothing.
 
 use std::collections::BTreeMap;
 
@@ -10,7 +11,7 @@ use crate::batch::balance::{Ideal, Units, pot_tally};
 use crate::batch::mixture::{Mixture, mixtures};
 use crate::batch::size::layer_shares;
 use crate::batch::weigh::{Weighed, WeighedJug, in_line_order};
-use crate::batch::{Plan, WeighItem, Weighing, plan, weighed};
+use crate::batch::{JugPlan, Plan, WeighItem, Weighing, plan, weighed};
 use crate::chemistry::{AlkaliSplit, Outline, Tally};
 use crate::material::Alkali;
 use crate::problem::Problem;
@@ -148,24 +149,32 @@ pub(super) fn ratio(now: Exact, before: Exact) -> Exact {
     if now == before || !before.is_positive() { Exact::ONE } else { now / before }
 }
 
+/// The division that was, when it divides as much.
+pub(super) fn kept(before: Option<Vec<Mass>>, now: Vec<Mass>) -> Vec<Mass> {
+    let sum = |parts: &[Mass]| parts.iter().copied().sum::<Mass>();
+    before.filter(|before| sum(before) == sum(&now)).unwrap_or(now)
+}
+
 /// Plans the rest.
-pub(crate) fn replan(base: &Base, ledger: &Ledger) -> Result<Plan, Problem> {
-    Rest { base, ledger, recipe: &ledger.truth }.plan()
+pub(crate) fn replan(base: &Base, ledger: &Ledger, before: &Plan) -> Result<Plan, Problem> {
+    Rest { base, ledger, recipe: &ledger.truth, before }.plan()
 }
 
 pub(super) struct Rest<'b> {
     pub(super) base: &'b Base,
     pub(super) ledger: &'b Ledger,
     pub(super) recipe: &'b Recipe,
+    /// The plan as it was before the last event.
+    pub(super) before: &'b Plan,
 }
 
 /// A jug on the way: what it gets from the pot, and beside.
 pub(super) struct Filled {
     /// Its index in the plan before any event.
     pub(super) base: usize,
-    portion: Mass,
+    pub(super) portion: Mass,
     held: Vec<WeighItem>,
-    doses: Vec<WeighItem>,
+    pub(super) doses: Vec<WeighItem>,
     pub(super) need: Exact,
 }
 
@@ -320,7 +329,15 @@ impl Rest<'_> {
             let weights: Vec<Exact> = open.iter().map(|(_, weight)| *weight).collect();
             let split =
                 split_into_steps(left, step, &weights).ok_or_else(|| nothing_left("the pot", left))?;
-            for ((index, _), portion) in open.iter().zip(split.parts) {
+            // A jug that lost a layer takes less.
+            let before = open.iter().map(|(index, _)| {
+                let mixture = mixtures.get(*index)?;
+                let jug = self.jug_before(mixture.name)?;
+                (jug.layers.len() == mixture.layers.len()).then_some(jug.portion.weighed)
+            });
+            let before: Option<Vec<Mass>> = before.collect();
+            let parts = kept(before, split.parts);
+            for ((index, _), portion) in open.iter().zip(parts) {
                 if portion.is_zero() {
                     return Err(nothing_left("the pot", left));
                 }
@@ -330,6 +347,11 @@ impl Rest<'_> {
             }
         }
         Ok(jugs)
+    }
+
+    /// A jug before the last event.
+    pub(super) fn jug_before(&self, name: &str) -> Option<&JugPlan> {
+        self.before.jugs.iter().find(|jug| jug.name == name)
     }
 
     /// A jug's part of what is divided: less by the layers that are skipped.
