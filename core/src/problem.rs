@@ -112,4 +112,12 @@ pub const CODES: &[(&str, &str)] = &[
     ("blend.effort", "no blend was found within the effort that is allowed"),
     ("blend.solver", "the solver gave no answer that holds when it is checked"),
     ("blend.number", "a figure of the blend is beyond what can be computed"),
+    ("event.unknown", "an event names something that the plan does not have"),
+    ("event.ambiguous", "an event names something that the plan has more than once"),
+    ("event.twice", "an event reports again what was reported"),
+    ("event.late", "an event is about something that is settled already"),
+    ("event.order", "an event comes before one that must come first"),
+    ("event.more-than-there-is", "an event takes more than there is"),
+    ("event.nothing-left", "an event leaves nothing for the rest of the batch"),
+    ("event.impossible", "no plan can be made of the rest of the batch after an event"),
 ];

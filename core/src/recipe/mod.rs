@@ -124,6 +124,16 @@ pub struct AlkaliGrade {
     pub purity: Share,
     /// Carbonate as a mass share; it does not saponify. The rest is water, and counts as water.
     pub carbonate: Share,
+    /// How far the purity may be from what is stated, either way; nothing when nobody says. Only `certainty` asks.
+    pub purity_within: Option<Share>,
+}
+
+impl AlkaliGrade {
+    /// A grade of which nobody says how far its purity may be off.
+    #[must_use]
+    pub const fn new(purity: Share, carbonate: Share) -> Self {
+        Self { purity, carbonate, purity_within: None }
+    }
 }
 
 /// What a stated share of potassium hydroxide is a share of.
