@@ -53,6 +53,8 @@ impl Exact {
     pub const ZERO: Self = Self(0);
     /// One.
     pub const ONE: Self = Self::literal(1, 0);
+    /// No number at all.
+    pub const POISONED: Self = Self(POISON);
     /// One thousand: milligrams in a gram.
     pub const THOUSAND: Self = Self::literal(1000, 0);
     /// One thousandth: grams in a milligram.
