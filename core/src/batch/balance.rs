@@ -37,6 +37,8 @@ pub(crate) struct Units {
     pub(crate) discount: Exact,
     /// Temperature of the lye, °C.
     pub(crate) lye_temperature: Exact,
+    /// Water that the rule of the recipe asks for with a gram of demand, less what the alkali for it brings.
+    water_per_demand: Exact,
 }
 
 /// One gram of a dose.
@@ -139,6 +141,7 @@ impl Units {
                 .fold(Outline::EMPTY, |sum, ((_, unit), part)| sum.and(*part, &unit.outline()))
         };
         let pot = units(&recipe.pot);
+        let split = AlkaliSplit::of(&recipe.alkali);
         Self {
             pot_fat: all_of(FatStage::Pot),
             held_fat: all_of(FatStage::AfterCook),
@@ -155,11 +158,27 @@ impl Units {
             doses,
             liquids: recipe.lye.liquids.iter().map(|line| unit(&line.dose)).collect(),
             lye: units(&recipe.lye.doses),
-            split: AlkaliSplit::of(&recipe.alkali),
+            water_per_demand: water_per_demand(recipe.water, &split),
+            split,
             discount,
             lye_temperature: recipe.temperatures.lye.exact(),
         }
     }
+}
+
+fn water_per_demand(water: Water, split: &AlkaliSplit) -> Exact {
+    let pure = split.pure(Exact::ONE).total();
+    let weighed = split.weighed(Exact::ONE);
+    let brought = |alkali: Alkali| {
+        let grade = split.grade(alkali);
+        grade.map_or(Exact::ZERO, |grade| carbonate_and_water(weighed.of(alkali), grade).1)
+    };
+    let asked = match water {
+        Water::LyeConcentration(share) => pure.portion(Exact::ONE - share.exact(), share.exact()),
+        Water::WaterToAlkali(ratio) => pure * Exact::from(ratio),
+        Water::ShareOfFat(_) => Exact::ZERO,
+    };
+    asked - brought(Alkali::SodiumHydroxide) - brought(Alkali::PotassiumHydroxide)
 }
 
 /// Ideal amounts of a batch, g.
@@ -209,6 +228,10 @@ pub(crate) struct IdealLye {
 pub(crate) struct Balance {
     /// All the fat lines together, g.
     pub(crate) fat: Exact,
+    /// What the pot gives, g.
+    usable: Exact,
+    /// What the vessel of the lye gives, g.
+    usable_lye: Exact,
     pub(crate) jugs: Vec<JugBalance>,
     pub(crate) lye: IdealLye,
 }
@@ -220,12 +243,8 @@ pub(crate) struct JugBalance {
     pub(crate) fat: Exact,
     /// Its share of what is in the pot.
     share: Exact,
-    /// What it gets from the pot.
-    portion: Exact,
     /// Alkali that it needs, in grams of KOH.
     need: Exact,
-    /// Lye that it gets.
-    lye: Exact,
     /// Mass without the doses that are reckoned on it.
     so_far: Exact,
     /// Everything in it.
@@ -250,35 +269,27 @@ pub(crate) fn balance(
     // What sticks to the pot is missing from every jug alike.
     let usable = pot.mass - recipe.workshop.pot_residue.exact();
     let whole: Exact = weights.iter().copied().sum();
+    let of_pot = usable / pot.mass;
 
     let mut jugs: Vec<JugBalance> = Vec::with_capacity(mixtures.len());
     for (mixed, weight) in units.mixed.iter().zip(weights) {
-        let portion = usable.portion(*weight, whole);
-        let share = portion / pot.mass;
+        let share = of_pot.portion(*weight, whole);
         let jug_fat = fat * share;
         let mut outline = pot.times(share);
         if !units.held_fat.mass.is_zero() {
             outline = outline.and(jug_fat / units.fat_whole, &units.held_fat);
         }
         let (outline, need) = mixed.add_to(outline, pot_need * share, jug_fat, fat);
-        jugs.push(JugBalance {
-            fat: jug_fat,
-            share,
-            portion,
-            need,
-            lye: Exact::ZERO,
-            so_far: Exact::ZERO,
-            outline,
-        });
+        jugs.push(JugBalance { fat: jug_fat, share, need, so_far: Exact::ZERO, outline });
     }
 
     let lye = lye(recipe, units, fat, &jugs)?;
     let need: Exact = jugs.iter().map(|jug| jug.need).sum();
     let usable_lye = lye.total - recipe.workshop.lye_residue.exact();
+    let of_lye = usable_lye / lye.total;
     let lye_outline = lye.tally.outline();
     for jug in &mut jugs {
-        jug.lye = usable_lye.portion(jug.need, need);
-        jug.outline = jug.outline.and(jug.lye / lye.total, &lye_outline);
+        jug.outline = jug.outline.and(of_lye.portion(jug.need, need), &lye_outline);
         jug.so_far = jug.outline.mass;
     }
     let batch: Exact = jugs.iter().map(|jug| jug.so_far).sum();
@@ -289,16 +300,19 @@ pub(crate) fn balance(
             }
         }
     }
-    Ok(Balance { fat, jugs, lye })
+    Ok(Balance { fat, usable, usable_lye, jugs, lye })
 }
 
 impl Balance {
     /// With the amount of every line.
     pub(crate) fn amounts(self, recipe: &Recipe, mixtures: &[Mixture<'_>], units: &Units) -> Ideal {
-        let Self { fat, jugs, lye } = self;
+        let Self { fat, usable, usable_lye, jugs, lye } = self;
         let fats: Vec<Exact> =
             units.fat_parts.iter().map(|part| fat.portion(*part, units.fat_whole)).collect();
         let batch: Exact = jugs.iter().map(|jug| jug.so_far).sum();
+        let (whole, need): (Exact, Exact) = jugs
+            .iter()
+            .fold((Exact::ZERO, Exact::ZERO), |(share, need), jug| (share + jug.share, need + jug.need));
         let jugs = jugs.into_iter().zip(mixtures).map(|(jug, mixture)| {
             let held = |(line, mass): (&FatLine, &Exact)| match line.stage {
                 FatStage::Pot => Exact::ZERO,
@@ -308,10 +322,10 @@ impl Balance {
                 late_amount(dose, jug.so_far, batch).unwrap_or_else(|| plain_amount(dose, jug.fat, fat))
             };
             IdealJug {
-                portion: jug.portion,
+                portion: usable.portion(jug.share, whole),
                 held: recipe.fats.iter().zip(&fats).map(held).collect(),
                 doses: mixture.doses.iter().map(dose).collect(),
-                lye: jug.lye,
+                lye: usable_lye.portion(jug.need, need),
                 outline: jug.outline,
             }
         });
@@ -358,31 +372,17 @@ pub(crate) fn pot_tally(recipe: &Recipe, units: &Units, fats: &[Exact], doses: &
 /// c from what other ingredients bring. A liquid that is balanced adds to the demand in proportion to that water, so
 /// d = needs + k (w d + c), which is solved in one division.
 fn lye(recipe: &Recipe, units: &Units, fat: Exact, jugs: &[JugBalance]) -> Result<IdealLye, Problem> {
-    let per_koh_pure = units.split.pure(Exact::ONE).total();
-    let per_koh_weighed = units.split.weighed(Exact::ONE);
-    let water_of = |alkali: Alkali| {
-        units
-            .split
-            .grade(alkali)
-            .map_or(Exact::ZERO, |grade| carbonate_and_water(per_koh_weighed.of(alkali), grade).1)
-    };
-    let alkali_water = water_of(Alkali::SodiumHydroxide) + water_of(Alkali::PotassiumHydroxide);
-
     let doses: Vec<Exact> = recipe.lye.doses.iter().map(|dose| plain_amount(dose, fat, fat)).collect();
     let dose_water: Exact = units.lye.iter().zip(&doses).map(|(unit, mass)| unit.tally.water * *mass).sum();
     let counted: Exact = match recipe.additive_water {
         AdditiveWater::Extra => Exact::ZERO,
         AdditiveWater::Counts => jugs.iter().map(|jug| jug.outline.water).sum(),
     };
-    let (per_demand, constant) = match recipe.water {
-        Water::LyeConcentration(share) => {
-            (per_koh_pure * (Exact::ONE - share.exact()) / share.exact(), Exact::ZERO)
-        }
-        Water::WaterToAlkali(ratio) => (per_koh_pure * Exact::from(ratio), Exact::ZERO),
-        Water::ShareOfFat(share) => (Exact::ZERO, fat * share.exact()),
+    let constant = match recipe.water {
+        Water::ShareOfFat(share) => fat * share.exact(),
+        Water::LyeConcentration(_) | Water::WaterToAlkali(_) => Exact::ZERO,
     };
-    let per_demand = per_demand - alkali_water;
-    let constant = constant - dose_water - counted;
+    let (per_demand, constant) = (units.water_per_demand, constant - dose_water - counted);
 
     // Grams of each liquid, and alkali it needs, for a gram of the water to be filled.
     let liquid_mass: Vec<Exact> = recipe

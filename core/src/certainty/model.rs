@@ -260,7 +260,7 @@ impl<'p> Builder<'p> {
 
     /// A weighing of an item: half a step either way; nothing when none of it is weighed.
     fn weighed(&mut self, item: &WeighItem, rate: Rate) -> Option<Part> {
-        let mass = self.reading(item.name.clone(), item.weighed, item.scale, 1)?;
+        let mass = self.reading(item.name.to_string(), item.weighed, item.scale, 1)?;
         Some(Part { mass, rate })
     }
 

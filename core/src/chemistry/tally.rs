@@ -263,25 +263,21 @@ impl Tally {
     /// Mass of it all, g.
     #[must_use]
     pub fn mass(&self) -> Exact {
-        [
-            self.fat(),
-            self.acid,
-            self.sodium_hydroxide,
-            self.potassium_hydroxide,
-            self.carbonate,
-            self.water,
-            self.alcohol,
-            self.sugars,
-            self.protein,
-            self.fibre,
-            self.minerals,
-            self.polyols,
-            self.other,
-            self.colour,
-            self.scent,
-        ]
-        .into_iter()
-        .sum()
+        self.fat()
+            + self.acid
+            + self.sodium_hydroxide
+            + self.potassium_hydroxide
+            + self.carbonate
+            + self.water
+            + self.alcohol
+            + self.sugars
+            + self.protein
+            + self.fibre
+            + self.minerals
+            + self.polyols
+            + self.other
+            + self.colour
+            + self.scent
     }
 
     /// All fat, unsaponifiable matter included, g.

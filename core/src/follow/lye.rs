@@ -51,7 +51,7 @@ impl Rest<'_> {
                 item.weighed = self.in_steps(item.ideal.exact(), item.scale)?;
             }
             if is != *alkali {
-                (item.id, item.name) = (is.id().to_owned(), is.name().to_owned());
+                (item.id, item.name) = (is.id().into(), is.name().into());
             }
             if let Some(found) = self.fixed(None, &item.pointer) {
                 item.weighed = found;

@@ -114,9 +114,10 @@ impl Rest<'_> {
             Amount::Share(..) => Mass::ZERO,
         };
         let scale = self.recipe.workshop.scale_for(mass).map_or(0, |(index, _)| index);
+        let (id, name) = dose.ingredient.id_and_name();
         WeighItem {
-            id: dose.ingredient.id().to_owned(),
-            name: dose.ingredient.name().to_owned(),
+            id,
+            name,
             ideal: mass,
             weighed: self.fixed(jug, &dose.pointer).unwrap_or(mass),
             scale,
