@@ -133,83 +133,82 @@ fn by_lines(
         Target::Mass(aim) | Target::Fat(aim) => (Measure::Mass, aim),
         Target::Layers => return Err(no_size(recipe)),
     };
-    let trial = |fat: Exact| balance(recipe, mixtures, units, fat, weights);
+    let trial = |fat: Exact| -> Result<(Balance, Exact), Problem> {
+        let balance = balance(recipe, mixtures, units, fat, weights)?;
+        let over = poured(&balance, mixtures, measure).into_iter().sum::<Exact>() - aim;
+        Ok((balance, over))
+    };
     // Any two amounts of fat do. Three fifths of a batter is fat, more or less, and what those fill tells the second.
-    let mut before = trial(aim * Exact::literal(6, 1))?;
-    let first = poured(&before, mixtures, measure).into_iter().sum::<Exact>();
-    let guess = before.fat.portion(aim, first);
-    let near = (aim - guess).is_positive() && guess.is_positive() && !(first - aim).is_zero();
-    let mut now = trial(if near { guess } else { aim })?;
+    let (mut before, mut over_before) = trial(aim * Exact::literal(6, 1))?;
+    let guess = before.fat.portion(aim, over_before + aim);
+    let near = (aim - guess).is_positive() && guess.is_positive() && !over_before.is_zero();
+    let (mut now, mut over_now) = trial(if near { guess } else { aim })?;
     for _ in 0..REPETITIONS {
         let lines = Lines::through(&before, &now, mixtures, measure);
-        let next = trial(lines.reach(aim, now.fat))?;
-        let over = poured(&next, mixtures, measure).into_iter().sum::<Exact>() - aim;
+        let step = (now.fat - before.fat) * lines.reach(aim, [over_before, over_now]);
+        let (next, over) = trial(now.fat + step)?;
         if over.decimal().is_none() {
             break;
         }
         // Once a step is so short, the next would be shorter than any digit that is kept.
-        if over.is_within(aim * MET) || (next.fat - now.fat).is_within(now.fat * SHORT) {
+        if over.is_within(aim * MET) || step.is_within(now.fat * SHORT) {
             return Ok(next);
         }
-        (before, now) = (now, next);
+        (before, over_before, now, over_now) = (now, over_now, next, over);
     }
     Err(no_size(recipe))
 }
 
-/// What is in each jug of a batch as straight lines over the fat.
+/// What is in each jug, on the straight lines through two trials. A place on them is told by how far it lies from the
+/// second trial, in distances between the two.
 struct Lines {
     measure: Measure,
-    /// Fat at which the lines start.
-    from: Exact,
     jugs: Vec<Line>,
 }
 
-/// Mass and room of a jug, what each grows by for a gram of fat, and what stays on the walls.
+/// Mass and room of a jug, what each changes by from trial to trial, and what stays on the walls.
 struct Line {
     mass: Exact,
-    mass_slope: Exact,
+    more_mass: Exact,
     volume: Exact,
-    volume_slope: Exact,
+    more_volume: Exact,
     residue: Exact,
 }
 
 impl Lines {
     fn through(one: &Balance, other: &Balance, mixtures: &[Mixture<'_>], measure: Measure) -> Self {
-        let run = other.fat - one.fat;
         let line = |((one, other), mixture): ((&JugBalance, &JugBalance), &Mixture<'_>)| Line {
             mass: other.outline.mass,
-            mass_slope: (other.outline.mass - one.outline.mass) / run,
+            more_mass: other.outline.mass - one.outline.mass,
             volume: other.outline.volume,
-            volume_slope: (other.outline.volume - one.outline.volume) / run,
+            more_volume: other.outline.volume - one.outline.volume,
             residue: mixture.residue.exact(),
         };
-        let jugs = one.jugs.iter().zip(&other.jugs).zip(mixtures).map(line).collect();
-        Self { measure, from: other.fat, jugs }
+        Self { measure, jugs: one.jugs.iter().zip(&other.jugs).zip(mixtures).map(line).collect() }
     }
 
-    fn poured(&self, fat: Exact) -> Exact {
-        let run = fat - self.from;
+    fn poured(&self, at: Exact) -> Exact {
         let of = |line: &Line| {
-            let (mass, volume) = (line.mass + line.mass_slope * run, line.volume + line.volume_slope * run);
+            let (mass, volume) = (line.mass + line.more_mass * at, line.volume + line.more_volume * at);
             poured_of(self.measure, mass, volume, line.residue)
         };
         self.jugs.iter().map(of).sum()
     }
 
-    /// The fat at which `aim` is poured, by the secant from a guess; poisoned when there is none.
-    fn reach(&self, aim: Exact, guess: Exact) -> Exact {
-        let mut before = guess;
-        let mut over_before = self.poured(before) - aim;
-        let mut now = guess.portion(aim, over_before + aim);
+    /// Where `aim` is poured, by the secant from the two trials, which are `over` it by so much; poisoned when there is no
+    /// such place.
+    fn reach(&self, aim: Exact, over: [Exact; 2]) -> Exact {
+        let [mut over_before, mut over_now] = over;
+        let (mut before, mut now) = (-Exact::ONE, Exact::ZERO);
         for _ in 0..REPETITIONS {
-            let over = self.poured(now) - aim;
-            if over.is_zero() {
+            let step = over_now.portion(now - before, over_now - over_before);
+            (before, over_before, now) = (now, over_now, now - step);
+            // A poisoned step is never short, and the next is poisoned too.
+            if step.is_within(SHORT) {
                 break;
             }
-            let step = over.portion(now - before, over - over_before);
-            (before, over_before, now) = (now, over, now - step);
-            // A poisoned step is never short, and the next is poisoned too.
-            if step.is_within(now * SHORT) {
+            over_now = self.poured(now) - aim;
+            if over_now.is_zero() {
                 break;
             }
         }

@@ -134,17 +134,21 @@ pub(crate) const SCENT_VOLUME: Exact = Exact::literal(1_053, 3);
 ///
 /// [`Composition::exact`]: crate::material::Composition
 pub(crate) fn additive_volume(parts: &[Exact; 10]) -> Exact {
-    const WATER: Exact = Exact::literal(9_922, 4);
-    const FAT: Exact = Exact::literal(9_089, 4);
-    const CARBOHYDRATE: Exact = Exact::literal(15_867, 4);
-    const PROTEIN: Exact = Exact::literal(13_092, 4);
-    const FIBRE: Exact = Exact::literal(12_969, 4);
-    const ASH: Exact = Exact::literal(24_126, 4);
-    const ETHANOL: Exact = Exact::literal(772, 3);
-    const GLYCEROL: Exact = Exact::literal(1_249, 3);
-    const CITRIC_ACID: Exact = Exact::literal(1_665, 3);
-    const DENSITIES: [Exact; 10] =
-        [WATER, FAT, CARBOHYDRATE, PROTEIN, FIBRE, ASH, ETHANOL, GLYCEROL, CITRIC_ACID, CARBOHYDRATE];
-    let there = parts.iter().zip(DENSITIES).filter(|(share, _)| !share.is_zero());
-    there.map(|(share, density)| *share / density).sum()
+    const fn millilitres(density: i64, decimals: u32) -> Exact {
+        Exact::ONE.over(Exact::literal(density, decimals))
+    }
+    const CARBOHYDRATE: Exact = millilitres(15_867, 4);
+    const ROOM: [Exact; 10] = [
+        millilitres(9_922, 4),  // water
+        millilitres(9_089, 4),  // fat
+        CARBOHYDRATE,           // sugars
+        millilitres(13_092, 4), // protein
+        millilitres(12_969, 4), // fibre
+        millilitres(24_126, 4), // ash
+        millilitres(772, 3),    // ethanol
+        millilitres(1_249, 3),  // glycerol
+        millilitres(1_665, 3),  // citric acid
+        CARBOHYDRATE,           // what is not named
+    ];
+    parts.iter().zip(ROOM).map(|(share, room)| *share * room).sum()
 }

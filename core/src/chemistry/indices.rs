@@ -67,7 +67,10 @@ pub fn acids_by_mass<'f>(fats: impl Iterator<Item = (&'f Fat, Exact)>) -> BTreeM
 
 /// Adds the acids of a fat whose profile has these means.
 fn add_acids(acids: &mut BTreeMap<FattyAcid, Exact>, fat: &Fat, mass: Exact, means: &Means) {
-    let per_share = acids_of(fat, mass, means.molar_mass) / means.shares;
+    let per_share = match means.acids_per_share {
+        Some(of_gram) => mass * of_gram,
+        None => acids_of(fat, mass, means.molar_mass) / means.shares,
+    };
     for line in fat.profile.iter().filter(|line| !line.share.typical.is_zero()) {
         let entry = acids.entry(line.acid).or_insert(Exact::ZERO);
         *entry = *entry + per_share * line.share.typical.exact();

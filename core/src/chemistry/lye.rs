@@ -57,7 +57,7 @@ impl AlkaliSplit {
     #[must_use]
     pub fn pure(&self, koh: Exact) -> AlkaliMasses {
         AlkaliMasses {
-            sodium: (koh * (Exact::ONE - self.potassium_moles)).portion(molar::NAOH, molar::KOH),
+            sodium: koh * (Exact::ONE - self.potassium_moles) * molar::NAOH_PER_KOH,
             potassium: koh * self.potassium_moles,
         }
     }
@@ -93,7 +93,7 @@ impl AlkaliMasses {
     /// The same number of moles as grams of KOH, both being pure.
     #[must_use]
     pub fn as_koh(&self) -> Exact {
-        self.sodium.portion(molar::KOH, molar::NAOH) + self.potassium
+        self.sodium * molar::KOH_PER_NAOH + self.potassium
     }
 }
 

@@ -291,7 +291,6 @@ impl Reaction {
         let offered = alkali.as_koh();
         // A mole of the alkali as it is mixed, per gram of KOH equivalent: mass of alkali / grams as KOH.
         let alkali_per_koh = if offered.is_zero() { Exact::ZERO } else { alkali.total() / offered };
-        let per_koh = |molar_mass: Exact| molar_mass / molar::KOH;
 
         let to_acid = offered.min(tally.acid_demand);
         let to_fatty_acid = (offered - to_acid).min(tally.fatty_acid_demand);
@@ -299,24 +298,23 @@ impl Reaction {
         let to_esters = (offered - to_acid - to_fatty_acid).min(ester_demand);
         let over = offered - to_acid - to_fatty_acid - to_esters;
 
-        let of = |value: Exact, part: Exact, whole: Exact| {
-            if whole.is_zero() { Exact::ZERO } else { value.portion(part, whole) }
-        };
-        let water_per_koh = per_koh(molar::WATER);
-        let neutralised = of(tally.acid, to_acid, tally.acid_demand);
+        let share = |part: Exact, whole: Exact| if whole.is_zero() { Exact::ZERO } else { part / whole };
+        let water_per_koh = molar::WATER_PER_KOH;
+        let neutralised = tally.acid * share(to_acid, tally.acid_demand);
         let acid_salts = neutralised + to_acid * (alkali_per_koh - water_per_koh);
 
-        let fatty_acid = of(tally.fatty_acid, to_fatty_acid, tally.fatty_acid_demand);
+        let fatty_acid = tally.fatty_acid * share(to_fatty_acid, tally.fatty_acid_demand);
         let soap_of_acids = fatty_acid + to_fatty_acid * (alkali_per_koh - water_per_koh);
 
-        let ester = of(tally.ester, to_esters, ester_demand);
-        let ester_koh = of(tally.ester_demand, to_esters, ester_demand);
-        let glycerol = ester_koh * per_koh(molar::GLYCEROL) / Exact::from(3);
+        let saponified = share(to_esters, ester_demand);
+        let ester = tally.ester * saponified;
+        let ester_koh = tally.ester_demand * saponified;
+        let glycerol = ester_koh * molar::GLYCEROL_PER_KOH;
         let soap_of_esters = ester + ester_koh * alkali_per_koh - glycerol;
 
-        let wax = of(tally.wax, to_esters, ester_demand);
+        let wax = tally.wax * saponified;
         let wax_koh = to_esters - ester_koh;
-        let wax_acids = of(tally.wax_acids, to_esters, ester_demand);
+        let wax_acids = tally.wax_acids * saponified;
         let soap_of_wax = wax_acids + wax_koh * (alkali_per_koh - water_per_koh);
         let wax_alcohols = wax + wax_koh * alkali_per_koh - soap_of_wax;
 
@@ -367,8 +365,8 @@ pub(crate) fn soap_of_acids(
     if total.is_zero() {
         return Some(Vec::new());
     }
-    let soap_mass = soap.exact();
-    let parts: Vec<Exact> = weights.into_iter().map(|weight| soap_mass.portion(weight, total)).collect();
+    let of_weight = soap.exact() / total;
+    let parts: Vec<Exact> = weights.into_iter().map(|weight| weight * of_weight).collect();
     let closed = close(&parts, soap)?;
     Some(acids.into_keys().zip(closed).collect())
 }

@@ -35,6 +35,8 @@ const fn sums(mut profile: &[AcidShare]) -> (Exact, Exact) {
 pub(crate) struct Means {
     /// What its shares sum to.
     pub(crate) shares: Exact,
+    /// Acids of a gram of the fat over the sum of the shares; nothing for a wax ester.
+    pub(crate) acids_per_share: Option<Exact>,
     /// [`mean_molar_mass`].
     pub(crate) molar_mass: Exact,
     /// [`saponification_value`] without unsaponifiable matter.
@@ -49,6 +51,11 @@ impl Means {
         let molar_mass = shares.over(moles);
         Self {
             shares,
+            acids_per_share: match kind {
+                FatKind::Triglyceride => Some(molar_mass.over(molar_mass.plus(molar::GLYCERYL).by(shares))),
+                FatKind::FreeFattyAcid => Some(Exact::ONE.over(shares)),
+                FatKind::WaxEster => None,
+            },
             molar_mass,
             saponification_value: saponification_value_of(kind, molar_mass),
             iodine_value: iodine_value(kind, profile),

@@ -32,6 +32,15 @@ const POISON: i128 = i128::MIN;
 /// Decimals that are still right at the end of a chain: a batch of 100 kg spoils four of the 26, the chain one more.
 const GUARD: u32 = 20;
 
+/// A part of a step is near nought, a half or a whole when it is off by less than one in so many bits: far more than the
+/// guard settles.
+const NEAR: u32 = 60;
+
+/// `rest` as a part of `step`, in units of the last decimal of the guard.
+fn part_of(rest: u128, step: u128) -> Option<u128> {
+    fixed::ratio(rest, fixed::power_of_ten(GUARD), step)
+}
+
 /// `mantissa * 10^-scale` in the unit; poison when it is too large or the scale is below it.
 const fn in_unit(mantissa: i128, scale: u32) -> i128 {
     if scale > fixed::DECIMALS {
@@ -173,35 +182,42 @@ impl Exact {
     /// the count passes 64 bits.
     #[must_use]
     pub fn steps(self, step: Self) -> Option<i64> {
-        let (whole, rest) = self.in_steps(step)?;
-        // The rest is in units of the guard.
-        const HALF: u128 = fixed::power_of_ten(GUARD) / 2;
-        let up = rest > HALF || (rest == HALF && whole & 1 == 1);
+        let (whole, rest, step) = self.in_steps(step)?;
+        // Far from the middle there is nothing to settle. Twice the rest is below twice the step, which has 127 bits.
+        let (twice, near) = (rest * 2, step >> NEAR);
+        let up = if twice.abs_diff(step) > near {
+            twice > step
+        } else {
+            const HALF: u128 = fixed::power_of_ten(GUARD) / 2;
+            let part = part_of(rest, step)?;
+            part > HALF || (part == HALF && whole & 1 == 1)
+        };
         self.counted(whole + u128::from(up))
     }
 
     /// Whole units of `step` that fit into this value; nothing in the cases of [`steps`](Self::steps).
     #[must_use]
     pub fn whole_steps(self, step: Self) -> Option<i64> {
-        let (whole, rest) = self.in_steps(step)?;
-        let below = self.0 < 0 && rest > 0;
-        self.counted(whole + u128::from(below))
+        let (whole, rest, step) = self.in_steps(step)?;
+        let near = step >> NEAR;
+        let (full, over) = if rest > near && step - rest > near {
+            (false, true)
+        } else {
+            const WHOLE: u128 = fixed::power_of_ten(GUARD);
+            let part = part_of(rest, step)?;
+            (part == WHOLE, part > 0 && part < WHOLE)
+        };
+        self.counted(whole + u128::from(full) + u128::from(over && self.0 < 0))
     }
 
-    /// How often `step` goes into the size of this number, and the part of a step that remains, as the count of the last
-    /// decimal of the guard: less than one whole.
-    fn in_steps(self, step: Self) -> Option<(u128, u128)> {
-        const WHOLE: u128 = fixed::power_of_ten(GUARD);
+    /// How often `step` goes into the size of this number, what remains, and the size of the step.
+    fn in_steps(self, step: Self) -> Option<(u128, u128, u128)> {
         if self.is_poisoned() || step.0 <= 0 {
             return None;
         }
         let (size, step) = (self.0.unsigned_abs(), step.0.unsigned_abs());
         let whole = size / step;
-        let rest = match size - whole * step {
-            0 => return Some((whole, 0)),
-            rest => fixed::ratio(rest, WHOLE, step)?,
-        };
-        Some(if rest == WHOLE { (whole + 1, 0) } else { (whole, rest) })
+        Some((whole, size - whole * step, step))
     }
 
     fn counted(self, size: u128) -> Option<i64> {

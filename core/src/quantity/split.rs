@@ -38,11 +38,12 @@ pub fn apportion(seats: i64, weights: &[Exact]) -> Option<Vec<i64>> {
     if weights.len() == 1 {
         return Some(vec![seats]);
     }
+    let each = Exact::from(seats) / total;
     let mut given: i64 = 0;
     let mut parts = Vec::with_capacity(weights.len());
     let mut order = Vec::with_capacity(weights.len());
     for (index, weight) in weights.iter().enumerate() {
-        let ideal = Exact::from(seats).portion(*weight, total);
+        let ideal = *weight * each;
         // A quotient that should be whole may come out a last digit below it.
         let snapped = ideal.settled_at(18);
         let whole = snapped.whole_steps(Exact::ONE)?;

@@ -2,7 +2,7 @@
 
 use crate::material::fragrance::Pace;
 use crate::material::{Additive, BasisKind, Class};
-use crate::quantity::{Mass, Share, fixed};
+use crate::quantity::{Exact, Mass, Share, fixed};
 use crate::recipe::{Dose, Ingredient, Purpose, Recipe};
 
 use super::super::mixture::Mixture;
@@ -39,7 +39,7 @@ pub(super) fn cautions(
     plan: &Plan,
     out: &mut Vec<Caution>,
 ) {
-    let note = Note { mixture, plan, jug };
+    let note = Note { mixture, plan, jug, per_fat: Exact::ONE / jug.tally.fat() };
     superfat(&note, plan, out);
     load(&note, plan, out);
     if waits(jug) {
@@ -67,6 +67,8 @@ struct Note<'n> {
     mixture: &'n Mixture<'n>,
     jug: &'n JugPlan,
     plan: &'n Plan,
+    /// One over its fat.
+    per_fat: Exact,
 }
 
 /// The jug by name, with the names of its layers where those differ.
@@ -193,7 +195,7 @@ fn load(note: &Note<'_>, plan: &Plan, out: &mut Vec<Caution>) {
             "dose wet additives lower, or give the other layers a little water".to_owned(),
         ));
     }
-    let alcohol = Share::try_new(jug.tally.alcohol / jug.tally.fat()).unwrap_or(Share::ZERO);
+    let alcohol = Share::try_new(jug.tally.alcohol * note.per_fat).unwrap_or(Share::ZERO);
     if alcohol > ALCOHOL {
         out.push(note.caution(
             "jug.alcohol",
@@ -211,7 +213,7 @@ fn waits(jug: &JugPlan) -> bool {
 }
 
 fn dosed(recipe: &Recipe, note: &Note<'_>, dose: &Dose, item: &WeighItem, out: &mut Vec<Caution>) {
-    let of_fat = Share::try_new(item.weighed.exact() / note.jug.tally.fat()).unwrap_or(Share::ZERO);
+    let of_fat = Share::try_new(item.weighed.exact() * note.per_fat).unwrap_or(Share::ZERO);
     let at = |caution: Caution| Caution { pointer: dose.pointer.clone(), ..caution };
     let over = |code, what: &str, limit: Share, advice: &str| {
         let message = format!("{}: {what}", item.name);
