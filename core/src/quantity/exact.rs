@@ -393,14 +393,19 @@ fn plain(mut size: u128, negative: bool, mut scale: u32) -> Decimal {
         }
         (size, scale) = (shorter, scale - 1);
     }
-    if let Ok(mut short) = u64::try_from(size) {
-        strip::<8, 100_000_000>(&mut short, &mut scale);
-        strip::<4, 10_000>(&mut short, &mut scale);
-        strip::<2, 100>(&mut short, &mut scale);
-        strip::<1, 10>(&mut short, &mut scale);
-        size = u128::from(short);
+    match u64::try_from(size) {
+        Ok(size) => short(size, negative, scale),
+        Err(_) => Decimal::from_parts(size as u32, (size >> 32) as u32, (size >> 64) as u32, negative, scale),
     }
-    Decimal::from_parts(size as u32, (size >> 32) as u32, (size >> 64) as u32, negative, scale)
+}
+
+/// The same of 64 bits.
+fn short(mut size: u64, negative: bool, mut scale: u32) -> Decimal {
+    strip::<8, 100_000_000>(&mut size, &mut scale);
+    strip::<4, 10_000>(&mut size, &mut scale);
+    strip::<2, 100>(&mut size, &mut scale);
+    strip::<1, 10>(&mut size, &mut scale);
+    Decimal::from_parts(size as u32, (size >> 32) as u32, 0, negative && size > 0, scale)
 }
 
 /// Takes closing noughts off, `DIGITS` at a time; `POWER` is so many tens.
@@ -420,7 +425,7 @@ pub(crate) const fn decimal_literal(mantissa: i64, scale: u32) -> Decimal {
 
 /// So many billionths as a decimal.
 pub(crate) fn billionths(count: i64) -> Decimal {
-    plain(u128::from(count.unsigned_abs()), count < 0, 9)
+    short(count.unsigned_abs(), count < 0, 9)
 }
 
 /// Exact sum of two published figures. Both lie within their limits and have at most twelve decimals, so the sum has

@@ -209,6 +209,7 @@ const fn at_most_largest(size: u128) -> Option<u128> {
 }
 
 /// Quotient and remainder of `value` by 10^`digits`; `digits` is at most 26.
+#[inline]
 pub(super) const fn cut(value: u128, digits: u32) -> (u128, u128) {
     if (digits as usize) < DIVISORS.len() {
         let power = &DIVISORS[digits as usize];

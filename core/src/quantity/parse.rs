@@ -66,7 +66,7 @@ pub enum QuantityError {
         /// The range in words.
         allowed: String,
     },
-    /// A computation left the numbers that 28 digits hold, or divided by nought.
+    /// A computation left the numbers that are computed with, or divided by nought.
     #[error("a {what} came out beyond any number; check for a nought or a very large figure")]
     Overflow {
         /// What was computed.

@@ -148,7 +148,7 @@ pub fn cut_for(nominal: Mass, loss: Loss, spread: Mass, step: Mass) -> Option<Ma
 fn up(value: Exact, step: Mass) -> Option<Mass> {
     let whole = value.whole_steps(step.exact())?;
     let floor = Exact::from(whole) * step.exact();
-    // A quotient that should be whole may come out one digit in the 28th place above it.
+    // A quotient that should be whole may come out a last digit above it.
     let over = (value - floor).rounded(12).is_some_and(|rest| !rest.is_zero());
     let steps = if over { whole.checked_add(1)? } else { whole };
     Mass::try_new(step.exact().times(steps)).ok()
