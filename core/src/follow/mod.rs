@@ -51,6 +51,8 @@ mod write;
 pub use change::Change;
 pub use event::{Entry, Event, Mixed};
 pub use outcome::{Addition, Correction, Outcome, Safe, Tolerances};
+#[cfg(feature = "schema")]
+pub use read::schema;
 pub use read::{read, read_bytes};
 
 use std::collections::BTreeMap;
