@@ -304,6 +304,39 @@ pub(crate) fn balance(
 }
 
 impl Balance {
+    /// The batch on the straight line from another through this, `at` times as far beyond this.
+    pub(crate) fn beyond(&self, before: &Self, at: Exact) -> Self {
+        let on = |before: Exact, now: Exact| now + (now - before) * at;
+        let all = |before: &[Exact], now: &[Exact]| {
+            before.iter().zip(now).map(|(before, now)| on(*before, *now)).collect::<Vec<_>>()
+        };
+        let jug = |(now, before): (&JugBalance, &JugBalance)| JugBalance {
+            fat: on(before.fat, now.fat),
+            share: on(before.share, now.share),
+            need: on(before.need, now.need),
+            so_far: on(before.so_far, now.so_far),
+            outline: now.outline.beyond(&before.outline, at),
+        };
+        let (lye, was) = (&self.lye, &before.lye);
+        Self {
+            fat: on(before.fat, self.fat),
+            usable: on(before.usable, self.usable),
+            usable_lye: on(before.usable_lye, self.usable_lye),
+            jugs: self.jugs.iter().zip(&before.jugs).map(jug).collect(),
+            lye: IdealLye {
+                alkali: AlkaliMasses {
+                    sodium: on(was.alkali.sodium, lye.alkali.sodium),
+                    potassium: on(was.alkali.potassium, lye.alkali.potassium),
+                },
+                water: on(was.water, lye.water),
+                liquids: all(&was.liquids, &lye.liquids),
+                doses: all(&was.doses, &lye.doses),
+                total: on(was.total, lye.total),
+                tally: lye.tally.beyond(&was.tally, at),
+            },
+        }
+    }
+
     /// With the amount of every line.
     pub(crate) fn amounts(self, recipe: &Recipe, mixtures: &[Mixture<'_>], units: &Units) -> Ideal {
         let Self { fat, usable, usable_lye, jugs, lye } = self;

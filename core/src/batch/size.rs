@@ -145,13 +145,17 @@ fn by_lines(
     let (mut now, mut over_now) = trial(if near { guess } else { aim })?;
     for _ in 0..REPETITIONS {
         let lines = Lines::through(&before, &now, mixtures, measure);
-        let step = (now.fat - before.fat) * lines.reach(aim, [over_before, over_now]);
+        let at = lines.reach(aim, [over_before, over_now]);
+        let step = (now.fat - before.fat) * at;
+        // On so short a way nobody tells the line from what it touches.
+        if step.is_within(now.fat * SHORT) {
+            return Ok(now.beyond(&before, at));
+        }
         let (next, over) = trial(now.fat + step)?;
         if over.decimal().is_none() {
             break;
         }
-        // Once a step is so short, the next would be shorter than any digit that is kept.
-        if over.is_within(aim * MET) || step.is_within(now.fat * SHORT) {
+        if over.is_within(aim * MET) {
             return Ok(next);
         }
         (before, over_before, now, over_now) = (now, over_now, next, over);
@@ -218,7 +222,8 @@ impl Lines {
 
 /// A size is met when no more than this part of it is missed.
 const MET: Exact = Exact::literal(1, 23);
-/// A step is short when it moves the fat by no more than this part of it.
+/// A step is short when it moves the fat by no more than this part of it. What lies there leaves the line by that times the
+/// step before, times how much the line bends, which is no digit that is kept.
 const SHORT: Exact = Exact::literal(1, 14);
 
 const REPETITIONS: u32 = 100;

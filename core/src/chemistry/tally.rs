@@ -37,6 +37,12 @@ macro_rules! adds_and_scales {
                 self
             }
 
+            /// Where the straight line from another through this comes to, `at` times as far beyond this.
+            #[must_use]
+            pub fn beyond(&self, before: &Self, at: Exact) -> Self {
+                Self { $($field: self.$field + (self.$field - before.$field) * at,)* }
+            }
+
             /// `part / whole` of it.
             #[must_use]
             pub fn part(&self, part: Exact, whole: Exact) -> Self {

@@ -155,6 +155,7 @@ const TWOS: u32 = DECIMALS - FIVES.shift;
 const HALF: u128 = ONE / 2;
 
 /// a * b; nothing when it is too large.
+#[inline]
 pub(super) const fn product(a: u128, b: u128) -> Option<u128> {
     let (high, low) = full_product(a, b);
     let [upper, over] = halves(high >> TWOS);
