@@ -13,11 +13,11 @@ use crate::quantity::{Exact, Share};
 pub(super) const POINT: Exact = Exact::literal(1, 9);
 /// Decimals that what a fat brings to a figure keeps.
 const FIGURE: u32 = 18;
-/// Decimals that the coefficients of conditions keep, so that their products with shares of twelve fit into 26 decimals without
-/// rounding. What a published figure shows is a thousand times coarser.
-const KEPT: u32 = 14;
+/// Decimals that the coefficients of conditions keep: a product with a share of twelve then loses at most the 27th, far
+/// below what counts as met. What a published figure shows is a thousand times coarser.
+const KEPT: u32 = 15;
 /// What that may round away of a condition, as a part of its scale.
-pub(super) const ROUNDING: Exact = Exact::literal(1, 13);
+pub(super) const ROUNDING: Exact = Exact::literal(1, 14);
 
 /// A figure as a ratio of two sums over the fats: `sum(value x share) / sum(weight x share)`.
 #[derive(Clone, Debug)]

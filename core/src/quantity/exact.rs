@@ -355,16 +355,35 @@ impl Exact {
 
     /// A double beside the value, for drawing and for physics that is approximate anyway. NaN when poisoned.
     #[must_use]
+    #[expect(clippy::float_arithmetic, reason = "it becomes a float")]
     pub fn approximate(self) -> f64 {
-        use rust_decimal::prelude::ToPrimitive;
-        self.decimal().and_then(|value| value.to_f64()).unwrap_or(f64::NAN)
+        if self.is_poisoned() {
+            return f64::NAN;
+        }
+        let size = self.0.unsigned_abs();
+        let size = if let Ok(small) = u64::try_from(size) {
+            small as f64 / 1e26
+        } else {
+            // Of what is not small, eighteen decimals are more than a double tells apart, and a power of ten that it
+            // holds exactly.
+            let (shorter, _) = fixed::cut(size, fixed::DECIMALS - 18);
+            let (whole, rest) = fixed::cut(shorter, 18);
+            whole as f64 + rest as f64 / 1e18
+        };
+        if self.0 < 0 { -size } else { size }
     }
 
     /// A double rounded to `decimals` places; poisoned when it is not a finite number that fits.
     #[must_use]
+    #[expect(clippy::float_arithmetic, reason = "it was a float")]
     pub fn from_approximate(value: f64, decimals: u32) -> Self {
-        use rust_decimal::prelude::FromPrimitive;
-        Self::from(Decimal::from_f64(value).map(|value| value.round_dp(decimals)))
+        if !value.is_finite() {
+            return Self(POISON);
+        }
+        // A cast cuts off, and stops at the largest number there is, which then is too large for the unit.
+        let whole = value as i64;
+        let rest = libm::rint((value - whole as f64) * 1e26) as i128;
+        Self(in_unit(i128::from(whole), 0)).plus(Self(rest)).settled_at(decimals)
     }
 }
 
