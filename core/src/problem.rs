@@ -72,5 +72,6 @@ pub const CODES: &[(&str, &str)] = &[
     ("plan.number", "a figure of the plan is beyond what can be computed"),
     ("plan.residue", "what stays behind is more than there is"),
     ("plan.size", "no batch of this size comes out of this recipe"),
+    ("library.internal", "a mistake of this library, not of the document"),
     ("plan.mould", "the layers do not fit into the moulds"),
 ];

@@ -146,6 +146,31 @@ impl Exact {
         Self(Decimal::from_f64(value)).map(|value| value.round_dp(decimals).normalize())
     }
 
+    /// The value in trillionths, the last digit that a quantity keeps; exact. Nothing when it is poisoned, has more decimals
+    /// than a quantity, or passes 64 bits, which is 9 223 372 units.
+    ///
+    /// ```
+    /// use lamella::quantity::{Exact, Mass};
+    /// let ounce: Mass = "1 oz".parse()?;
+    /// assert_eq!(ounce.exact().trillionths(), Some(28_349_523_125_000));
+    /// assert_eq!(Exact::from_trillionths(28_349_523_125_000), ounce.exact());
+    /// assert_eq!((Exact::ONE / Exact::from(3)).trillionths(), None);
+    /// # Ok::<(), lamella::quantity::QuantityError>(())
+    /// ```
+    #[must_use]
+    pub fn trillionths(self) -> Option<i64> {
+        let value = self.0?;
+        let value = if value.scale() > DECIMALS { value.normalize() } else { value };
+        let factor = 10_i128.checked_pow(DECIMALS.checked_sub(value.scale())?)?;
+        i64::try_from(value.mantissa().checked_mul(factor)?).ok()
+    }
+
+    /// So many trillionths.
+    #[must_use]
+    pub fn from_trillionths(count: i64) -> Self {
+        Self::literal(count, DECIMALS).map(|value| value.normalize())
+    }
+
     fn map(self, change: impl FnOnce(Decimal) -> Decimal) -> Self {
         Self(self.0.map(change))
     }

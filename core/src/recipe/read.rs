@@ -1,6 +1,7 @@
 //! Reading: a document becomes a recipe, or all that is wrong with it at once.
 
 use super::json::{self, Json, Value};
+use super::most::Limits;
 use super::read_dose::Vessel;
 use super::read_fats::FatsSay;
 use super::read_layers::LayersSay;
@@ -54,7 +55,7 @@ pub fn read(text: &str) -> Result<Recipe, Vec<Problem>> {
     let recipe = reader.document(&json);
     let problems = reader.finish();
     match recipe {
-        Some(recipe) if problems.is_empty() => Ok(recipe),
+        Some(recipe) if problems.is_empty() => Limits::default().hold(recipe),
         _ => Err(problems),
     }
 }
