@@ -38,14 +38,16 @@ impl Limits {
     /// ```
     pub fn read(self, document: &[u8]) -> Result<Recipe, Vec<Problem>> {
         if document.len() > self.document_bytes {
-            let message = format!(
-                "the document has {} bytes, and at most {} are read",
-                document.len(),
-                self.document_bytes
-            );
-            return Err(vec![problem("document.size", "", message)]);
+            return Err(vec![self.too_long(document.len())]);
         }
         super::read_bytes(document).and_then(|recipe| self.hold(recipe))
+    }
+
+    /// The problem of a text of so many bytes, too many.
+    #[must_use]
+    pub fn too_long(self, bytes: usize) -> Problem {
+        let most = self.document_bytes;
+        problem("document.size", "", format!("the document has {bytes} bytes, and at most {most} are read"))
     }
 
     /// The recipe, when it is within the limits on layers and materials.
