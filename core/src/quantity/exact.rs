@@ -161,8 +161,8 @@ impl Exact {
     pub fn trillionths(self) -> Option<i64> {
         let value = self.0?;
         let value = if value.scale() > DECIMALS { value.normalize() } else { value };
-        let factor = 10_i128.checked_pow(DECIMALS.checked_sub(value.scale())?)?;
-        i64::try_from(value.mantissa().checked_mul(factor)?).ok()
+        let missing = usize::try_from(DECIMALS.checked_sub(value.scale())?).ok()?;
+        i64::try_from(value.mantissa().checked_mul(*POWERS.get(missing)?)?).ok()
     }
 
     /// So many trillionths.
@@ -175,6 +175,23 @@ impl Exact {
         Self(self.0.map(change))
     }
 }
+
+/// Powers of ten up to that of a trillionth.
+const POWERS: [i128; 13] = [
+    1,
+    10,
+    100,
+    1_000,
+    10_000,
+    100_000,
+    1_000_000,
+    10_000_000,
+    100_000_000,
+    1_000_000_000,
+    10_000_000_000,
+    100_000_000_000,
+    1_000_000_000_000,
+];
 
 /// Decimals that are still right at the end of a chain: a batch of a tonne keeps 22, and a chain spoils one or two.
 const GUARD: u32 = 20;
