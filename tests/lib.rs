@@ -11,6 +11,7 @@ use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 
 pub mod c;
+pub mod draw;
 pub mod oracle;
 pub mod published;
 pub mod substance;
