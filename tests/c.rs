@@ -1,13 +1,15 @@
 //! Programs in C and C++, compiled against the library that a test was built with.
 
+use std::collections::BTreeMap;
 use std::ffi::OsString;
 use std::path::{Path, PathBuf};
 use std::process::Command;
+use std::sync::{Mutex, PoisonError};
 
 use crate::{binaries, root, run, scratch};
 
 /// How a program gets the library.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 #[expect(clippy::exhaustive_enums, reason = "the tests name each of them")]
 pub enum Link {
     /// Shared.
@@ -18,12 +20,20 @@ pub enum Link {
     Sanitized,
 }
 
+/// What is compiled already.
+static PROGRAMS: Mutex<BTreeMap<(PathBuf, Link), PathBuf>> = Mutex::new(BTreeMap::new());
+
 /// Compiles a file of the project as strictly as its users may: `.c` as C99, `.cpp` as C++17.
 ///
 /// # Panics
 /// When it does not compile without a warning.
 #[must_use]
 pub fn compile(source: &Path, link: Link) -> PathBuf {
+    let mut programs = PROGRAMS.lock().unwrap_or_else(PoisonError::into_inner);
+    programs.entry((source.to_owned(), link)).or_insert_with(|| compiled(source, link)).clone()
+}
+
+fn compiled(source: &Path, link: Link) -> PathBuf {
     let stem = source.file_stem().unwrap_or_default().to_string_lossy();
     let plus = source.extension().is_some_and(|extension| extension == "cpp");
     let program = scratch("c").join(format!(
@@ -45,7 +55,8 @@ pub fn compile(source: &Path, link: Link) -> PathBuf {
             command.arg(libraries.join("liblamella_ffi.a")).args(["-lpthread", "-ldl", "-lm"]);
         }
         Link::Shared | Link::Sanitized => {
-            let mut search = OsString::from("-Wl,-rpath,");
+            // Before LD_LIBRARY_PATH, which cargo sets to a folder that may have the library of another build.
+            let mut search = OsString::from("-Wl,--disable-new-dtags,-rpath,");
             search.push(&libraries);
             command.arg("-L").arg(&libraries).args(["-llamella_ffi", "-lpthread"]).arg(search);
         }

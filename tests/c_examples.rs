@@ -61,6 +61,17 @@ fn c_prints_the_weigh_list() {
     assert_eq!(missing.status.code(), Some(2));
 }
 
+/// The program of the README.
+#[test]
+fn the_readme_prints_a_weigh_list() {
+    let readme = String::from_utf8(read(&root().join("README.md"))).unwrap();
+    let block = readme.split("```c\n").nth(1).and_then(|rest| rest.split("```").next()).unwrap();
+    let program = compile(&file("readme.c", block), Link::Sanitized);
+    let printed = text(run(&mut Command::new(program)));
+    let names: Vec<&str> = printed.lines().filter_map(|line| Some(line.split_once(" g  ")?.1)).collect();
+    assert_eq!(names, ["sodium hydroxide", "Water", "Olive oil", "pot", "lye"], "{printed}");
+}
+
 #[test]
 fn cpp_prints_what_each_layer_gets() {
     let program = compile(&example("plan.cpp"), Link::Shared);

@@ -97,6 +97,14 @@ fn unwritten(error: &serde_json::Error) -> Problem {
     }
 }
 
+/// Bytes of a document as text.
+///
+/// # Errors
+/// `document.size` when they are too many, `document.encoding` when they are not UTF-8.
+pub fn utf8(bytes: &[u8]) -> Result<&str, Failure> {
+    recipe::read::utf8(bytes).map_err(Failure::from)
+}
+
 /// What a line of a stream of recipes is answered with.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 #[non_exhaustive]

@@ -37,6 +37,31 @@
 
 
 /**
+ * Plain text of at most 96 columns.
+ */
+#define LAMELLA_FORM_TEXT 0
+
+/**
+ * Markdown: CommonMark with tables.
+ */
+#define LAMELLA_FORM_MARKDOWN 1
+
+/**
+ * JSON.
+ */
+#define LAMELLA_FORM_JSON 2
+
+/**
+ * Tables as comma-separated values.
+ */
+#define LAMELLA_FORM_CSV 3
+
+/**
+ * A drawing, as SVG.
+ */
+#define LAMELLA_FORM_SVG 4
+
+/**
  * Answer with the whole plan, as a plan/1 document.
  */
 #define LAMELLA_ANSWER_PLAN 0
@@ -46,6 +71,31 @@
  * superfat, cautions.
  */
 #define LAMELLA_ANSWER_CHECK 1
+
+/**
+ * The European Union, and Northern Ireland.
+ */
+#define LAMELLA_MARKET_EUROPEAN_UNION 0
+
+/**
+ * England, Scotland and Wales.
+ */
+#define LAMELLA_MARKET_GREAT_BRITAIN 1
+
+/**
+ * The United States.
+ */
+#define LAMELLA_MARKET_UNITED_STATES 2
+
+/**
+ * Ingredients are named as what was weighed in.
+ */
+#define LAMELLA_STYLE_AS_CHARGED 0
+
+/**
+ * Ingredients are named as what became of it.
+ */
+#define LAMELLA_STYLE_AS_FORMED 1
 
 /**
  * Version of the ABI that this header describes: it rises with a change that a program built against an older header
@@ -104,6 +154,24 @@ typedef enum {
      */
     LAMELLA_INTERNAL = 900,
 } lamella_status;
+
+/**
+ * Whether alkali can be left over. New ones may come.
+ */
+typedef enum {
+    /**
+     * Fat is left over, whatever the inputs are.
+     */
+    LAMELLA_VERDICT_FAT_LEFT = 1,
+    /**
+     * Alkali may be left over.
+     */
+    LAMELLA_VERDICT_MAY_BE_LYE_HEAVY = 2,
+    /**
+     * Alkali is left over, whatever the inputs are.
+     */
+    LAMELLA_VERDICT_LYE_HEAVY = 3,
+} lamella_verdict;
 
 /**
  * What something is weighed into. New ones may come.
@@ -174,6 +242,12 @@ typedef enum {
 } lamella_weigh_kind;
 
 /**
+ * A batch under way: a plan, what really happened, and the rest of the plan that follows from it. It changes with what is
+ * recorded; several threads may use one, and take turns. Free it with lamella_batch_free.
+ */
+typedef struct lamella_batch lamella_batch;
+
+/**
  * A batch, planned. It does not change: any number of threads may use it. Free it with lamella_plan_free.
  */
 typedef struct lamella_plan lamella_plan;
@@ -197,6 +271,50 @@ typedef struct lamella_report lamella_report;
 typedef struct lamella_text lamella_text;
 
 /**
+ * A share in trillionths (1e-12), exact: 1 000 000 000 000 is the whole, 50 000 000 000 is 5 %.
+ */
+typedef int64_t lamella_share;
+
+/**
+ * How sure a superfat is.
+ */
+typedef struct {
+    /**
+     * As the plan has it.
+     */
+    lamella_share superfat;
+    /**
+     * Lower end of the guaranteed interval: it cannot be lower while saponification values, purities, scales and residues
+     * are within their ranges. Rounded down.
+     */
+    lamella_share low;
+    /**
+     * Upper end. Rounded up.
+     */
+    lamella_share high;
+    /**
+     * With every input in the middle of its range.
+     */
+    lamella_share expected;
+    /**
+     * Standard uncertainty (JCGM 100), as an absolute share.
+     */
+    lamella_share uncertainty;
+    /**
+     * Lower end of the 95 % coverage interval, within the guaranteed one.
+     */
+    lamella_share covered_low;
+    /**
+     * Its upper end.
+     */
+    lamella_share covered_high;
+    /**
+     * Whether alkali can be left over.
+     */
+    lamella_verdict verdict;
+} lamella_interval;
+
+/**
  * A view of a text that belongs to a handle: UTF-8, `len` bytes, no NUL after them. It lives as long as the handle that
  * it was asked of. `data` is never NULL.
  */
@@ -217,11 +335,6 @@ typedef struct {
  * 9 223 kg; a figure beyond is LAMELLA_RANGE.
  */
 typedef int64_t lamella_mass;
-
-/**
- * A share in trillionths (1e-12), exact: 1 000 000 000 000 is the whole, 50 000 000 000 is 5 %.
- */
-typedef int64_t lamella_share;
 
 /**
  * A jug: the vessel of the mixture of one layer or more. The view lives as long as the plan.
@@ -408,6 +521,57 @@ typedef struct {
      */
     size_t materials;
 } lamella_options;
+
+/**
+ * What the maker says for a label beside the recipe. Make it all noughts but for its size, then fill in what there is;
+ * what is left empty is told as missing. The texts are read during the call only.
+ */
+typedef struct {
+    /**
+     * sizeof of this struct, as the caller's header has it.
+     */
+    size_t size;
+    /**
+     * One of LAMELLA_MARKET_...
+     */
+    uint32_t market;
+    /**
+     * One of LAMELLA_STYLE_...
+     */
+    uint32_t style;
+    /**
+     * Name and address of the responsible person.
+     */
+    lamella_str responsible;
+    /**
+     * Country of origin, for imported bars.
+     */
+    lamella_str origin;
+    /**
+     * Nominal quantity with its unit, such as "95 g"; what is no mass is LAMELLA_OPTION.
+     */
+    lamella_str nominal;
+    /**
+     * Number of the batch.
+     */
+    lamella_str batch;
+    /**
+     * Date of minimum durability, or the months after opening.
+     */
+    lamella_str durability;
+    /**
+     * What it is for, as "Soap for hands and body".
+     */
+    lamella_str function;
+    /**
+     * Particular precautions, so many as the next field says.
+     */
+    const lamella_str *precautions;
+    /**
+     * How many precautions there are, at most 100.
+     */
+    size_t precaution_count;
+} lamella_label_facts;
 
 /**
  * What the batch is as a whole.
@@ -622,6 +786,244 @@ extern "C" {
 #endif // __cplusplus
 
 /**
+ * Begins a batch of the recipe of a plan and sets `*out` to it: nothing has been done yet, and its plan is this one. Free
+ * it with lamella_batch_free; the plan may be freed before it.
+ *
+ * What the caller vouches for:
+ * `out` and `report` are writable unless NULL.
+ */
+lamella_status lamella_batch_of(const lamella_plan *plan,
+                                lamella_batch **out,
+                                lamella_report **report);
+
+/**
+ * Reads the batch/1 document of `len` bytes at `text`, records its events again, and sets `*out` to the batch; free it
+ * with lamella_batch_free. LAMELLA_PROBLEMS and `report` as for lamella_recipe_read; an event that cannot have happened is
+ * a problem too.
+ *
+ * What the caller vouches for:
+ * `text` is readable for `len` bytes; `out` and `report` are writable unless NULL.
+ */
+lamella_status lamella_batch_read(const char *text,
+                                  size_t len,
+                                  lamella_batch **out,
+                                  lamella_report **report);
+
+/**
+ * Records what happened, and reckons the rest anew. `event` is one event of `len` bytes, as it stands in the list of a
+ * batch/1 document: { "weighed": "naoh", "mass": "141.2 g" }. `out` may be NULL; otherwise `*out` is set to a changes/1
+ * document that tells what it changed and by how much; free it with lamella_text_free.
+ *
+ * LAMELLA_PROBLEMS when it cannot have happened after what was recorded before; the batch stays as it was. Pointers of the
+ * report are into the event.
+ *
+ * What the caller vouches for:
+ * `event` is readable for `len` bytes; `out` and `report` are writable unless NULL.
+ */
+lamella_status lamella_batch_record(lamella_batch *batch,
+                                    const char *event,
+                                    size_t len,
+                                    lamella_text **out,
+                                    lamella_report **report);
+
+/**
+ * Takes the last event back. LAMELLA_INDEX when there is none.
+ */
+lamella_status lamella_batch_undo(lamella_batch *batch);
+
+/**
+ * How many events a batch has. Nought for NULL and for what is no batch.
+ */
+size_t lamella_batch_event_count(const lamella_batch *batch);
+
+/**
+ * Sets `*out` to the plan of what is left, as it is now: what was reported as it was, the rest as it follows. It does not
+ * change with the batch; ask anew after an event. Free it with lamella_plan_free. Layers that were skipped are not in it.
+ *
+ * What the caller vouches for:
+ * `out` is writable.
+ */
+lamella_status lamella_batch_plan(const lamella_batch *batch,
+                                  lamella_plan **out);
+
+/**
+ * Sets `*out` to 1 when a layer is poured, else to 0. `layer` is its name, of `len` bytes.
+ *
+ * What the caller vouches for:
+ * `layer` is readable for `len` bytes; `out` is writable.
+ */
+lamella_status lamella_batch_is_poured(const lamella_batch *batch, const char *layer, size_t len, int *out);
+
+/**
+ * Sets `*out` to the log as its batch/1 document: the recipe and the events. Reading it gives the same batch. Free it with
+ * lamella_text_free.
+ *
+ * What the caller vouches for:
+ * `out` is writable.
+ */
+lamella_status lamella_batch_document(const lamella_batch *batch,
+                                      lamella_text **out);
+
+/**
+ * Sets `*out` to what can be put right in the jugs that are not poured yet, as JSON: for each its superfat, the smallest
+ * additions that bring it back, or why nothing does, and what is safe with it. Free it with lamella_text_free.
+ *
+ * What the caller vouches for:
+ * `out` and `report` are writable unless NULL.
+ */
+lamella_status lamella_batch_corrections(const lamella_batch *batch,
+                                         lamella_text **out,
+                                         lamella_report **report);
+
+/**
+ * Frees a batch. NULL is nothing; a batch that was freed already is LAMELLA_HANDLE, and no harm is done.
+ */
+lamella_status lamella_batch_free(lamella_batch *batch);
+
+/**
+ * Sets `*out` to the blend that a blend/1 document of `len` bytes at `request` asks for: `form` is LAMELLA_FORM_TEXT or
+ * LAMELLA_FORM_JSON. Free it with lamella_text_free. `report` as for lamella_recipe_read; demands that cannot be met
+ * together are a problem, "blend.conflict", that names them.
+ *
+ * What the caller vouches for:
+ * `request` is readable for `len` bytes; `out` and `report` are writable unless NULL.
+ */
+lamella_status lamella_blend(const char *request,
+                             size_t len,
+                             uint32_t form,
+                             lamella_text **out,
+                             lamella_report **report);
+
+/**
+ * Sets `*out` to the fats of the same blend as they stand in a recipe/1 document: a list in JSON. Otherwise as
+ * lamella_blend.
+ *
+ * What the caller vouches for:
+ * As for lamella_blend.
+ */
+lamella_status lamella_blend_fats(const char *request,
+                                  size_t len,
+                                  lamella_text **out,
+                                  lamella_report **report);
+
+/**
+ * Sets `*out` to the forecast of how warm lye, batter and block get, where and when. `setting` is a heat/1 document of
+ * `len` bytes; with `len` nought the block stands as by default. `form` is LAMELLA_FORM_JSON, or LAMELLA_FORM_SVG for the
+ * section at six times (degrees Celsius). It takes seconds. Free it with lamella_text_free; `report` as for
+ * lamella_recipe_read, its pointers into `setting`.
+ *
+ * What the caller vouches for:
+ * `setting` is readable for `len` bytes; `out` and `report` are writable unless NULL.
+ */
+lamella_status lamella_plan_heat(const lamella_plan *plan,
+                                 const char *setting,
+                                 size_t len,
+                                 uint32_t form,
+                                 lamella_text **out,
+                                 lamella_report **report);
+
+/**
+ * Sets `*out` to the cost sheet of a plan. `prices` is a prices/1 document of `len` bytes; `form` is LAMELLA_FORM_TEXT or
+ * LAMELLA_FORM_MARKDOWN. Free it with lamella_text_free; `report` as for lamella_recipe_read.
+ *
+ * What the caller vouches for:
+ * `prices` is readable for `len` bytes; `out` and `report` are writable unless NULL.
+ */
+lamella_status lamella_plan_cost(const lamella_plan *plan,
+                                 const char *prices,
+                                 size_t len,
+                                 uint32_t form,
+                                 lamella_text **out,
+                                 lamella_report **report);
+
+/**
+ * Sets `*out` to how bars dry: when they are ready, and what they will weigh. `weighings` is a weighings/1 document of
+ * `len` bytes; `form` is LAMELLA_FORM_TEXT, LAMELLA_FORM_MARKDOWN, or LAMELLA_FORM_SVG for the curve of its bar `bar`,
+ * counted from nought; the other forms take no notice of `bar`. Free it with lamella_text_free; `report` as for
+ * lamella_recipe_read.
+ *
+ * LAMELLA_INDEX when there is no curve of such a bar.
+ *
+ * What the caller vouches for:
+ * `weighings` is readable for `len` bytes; `out` and `report` are writable unless NULL.
+ */
+lamella_status lamella_cure(const char *weighings,
+                            size_t len,
+                            uint32_t form,
+                            size_t bar,
+                            lamella_text **out,
+                            lamella_report **report);
+
+/**
+ * Sets `*out` to the page of a batch record. `record` is a record/1 document of `len` bytes; `plan` is the plan that it is
+ * held against, or NULL; `form` is LAMELLA_FORM_TEXT or LAMELLA_FORM_MARKDOWN. Free it with lamella_text_free; `report` as
+ * for lamella_recipe_read.
+ *
+ * What the caller vouches for:
+ * `record` is readable for `len` bytes; `out` and `report` are writable unless NULL.
+ */
+lamella_status lamella_record(const char *record,
+                              size_t len,
+                              const lamella_plan *plan,
+                              uint32_t form,
+                              lamella_text **out,
+                              lamella_report **report);
+
+/**
+ * Sets `*out` to what may have caused something that is seen after the cut, the likeliest first. `seen`, of `len` bytes, is
+ * one of dull-throughout, dull-border, crack-on-top, ash, weeping, soft-centre, crumbling, dark-spots, specks; anything
+ * else is LAMELLA_OPTION. `layer` is where it is seen, or LAMELLA_NONE for the bar. `form` is LAMELLA_FORM_TEXT,
+ * LAMELLA_FORM_MARKDOWN or LAMELLA_FORM_JSON. Free it with lamella_text_free.
+ *
+ * What the caller vouches for:
+ * `seen` is readable for `len` bytes; `out` and `report` are writable unless NULL.
+ */
+lamella_status lamella_plan_causes(const lamella_plan *plan,
+                                   const char *seen,
+                                   size_t len,
+                                   size_t layer,
+                                   uint32_t form,
+                                   lamella_text **out,
+                                   lamella_report **report);
+
+/**
+ * Writes how sure the superfat of a jug is, and so that of every layer poured from it, to `out`; `size` is sizeof *out.
+ * LAMELLA_NONE for `jug` stands for all jugs together. The first call for a plan reckons, which takes as long as planning
+ * or longer; the others look it up.
+ *
+ * LAMELLA_INDEX when there is no such jug; LAMELLA_RANGE when a figure passes what can be held.
+ *
+ * What the caller vouches for:
+ * `out` is writable for `size` bytes.
+ */
+lamella_status lamella_plan_interval(const lamella_plan *plan,
+                                     size_t jug,
+                                     lamella_interval *out,
+                                     size_t size);
+
+/**
+ * Sets `*out` to the certainty/1 document of a plan: the intervals, what is uncertain, and what contributes how much; free
+ * it with lamella_text_free.
+ *
+ * What the caller vouches for:
+ * `out` is writable.
+ */
+lamella_status lamella_plan_certainty(const lamella_plan *plan,
+                                      lamella_text **out);
+
+/**
+ * Sets `*out` to what would make a recipe safe, as JSON: the smallest superfat, and the coarsest scale, with which no layer
+ * can be lye-heavy. It plans the recipe many times over. Free it with lamella_text_free. `report` is set on
+ * LAMELLA_INTERNAL only.
+ *
+ * What the caller vouches for:
+ * `out` and `report` are writable unless NULL.
+ */
+lamella_status lamella_recipe_advice(const lamella_recipe *recipe,
+                                     lamella_text **out,
+                                     lamella_report **report);
+
+/**
  * How many handles and texts there are that nobody has freed, of all kinds and threads. Where a program is done with
  * this library it is nought; anything else is a leak. For tests.
  */
@@ -738,6 +1140,81 @@ lamella_status lamella_lines_answer(const char *lines,
                                     uint32_t answer,
                                     size_t threads,
                                     lamella_text **out);
+
+/**
+ * Sets `*out` to the list of ingredients of a layer, or with LAMELLA_NONE of the whole bar: `market` is one of
+ * LAMELLA_MARKET_..., `style` one of LAMELLA_STYLE_..., `form` LAMELLA_FORM_TEXT for the line of the label or
+ * LAMELLA_FORM_JSON. Free it with lamella_text_free. LAMELLA_PROBLEMS when a material has no label name.
+ *
+ * What the caller vouches for:
+ * `out` and `report` are writable unless NULL.
+ */
+lamella_status lamella_plan_ingredients(const lamella_plan *plan,
+                                        size_t layer,
+                                        uint32_t market,
+                                        uint32_t style,
+                                        uint32_t form,
+                                        lamella_text **out,
+                                        lamella_report **report);
+
+/**
+ * Sets `*out` to the copy of a label: what stands on it, what is missing, what to know. `facts` may be NULL for none.
+ * `assessment` is an assessment/1 document of `len` bytes, nought for none. `form` is LAMELLA_FORM_TEXT,
+ * LAMELLA_FORM_MARKDOWN or LAMELLA_FORM_JSON. Free it with lamella_text_free; `report` as for lamella_recipe_read.
+ *
+ * What the caller vouches for:
+ * `facts` is readable for as many bytes as it says, and so are its texts; `assessment` for `len` bytes; `out` and `report`
+ * are writable unless NULL.
+ */
+lamella_status lamella_plan_label(const lamella_plan *plan,
+                                  const lamella_label_facts *facts,
+                                  const char *assessment,
+                                  size_t len,
+                                  uint32_t form,
+                                  lamella_text **out,
+                                  lamella_report **report);
+
+/**
+ * Sets `*out` to whether an assessment covers a plan, and if not, why and by how much, as JSON. `assessment` is an
+ * assessment/1 document of `len` bytes, nought for none. Free it with lamella_text_free; `report` as for
+ * lamella_recipe_read.
+ *
+ * What the caller vouches for:
+ * `assessment` is readable for `len` bytes; `out` and `report` are writable unless NULL.
+ */
+lamella_status lamella_plan_verdict(const lamella_plan *plan,
+                                    const char *assessment,
+                                    size_t len,
+                                    lamella_text **out,
+                                    lamella_report **report);
+
+/**
+ * Sets `*out` to the composition for an assessor, as charged and as formed: `form` is LAMELLA_FORM_TEXT,
+ * LAMELLA_FORM_MARKDOWN, LAMELLA_FORM_CSV, or LAMELLA_FORM_JSON for a dossier/1 document. Free it with lamella_text_free.
+ *
+ * What the caller vouches for:
+ * `out` and `report` are writable unless NULL.
+ */
+lamella_status lamella_plan_dossier(const lamella_plan *plan,
+                                    uint32_t form,
+                                    lamella_text **out,
+                                    lamella_report **report);
+
+/**
+ * Sets `*out` to how much scent is in a layer, or with LAMELLA_NONE in the whole bar, against its certificates, and which
+ * allergens pass the threshold, as JSON. `leave_on` is 0 for bars that are rinsed off, which soap is, else 1. Free it with
+ * lamella_text_free.
+ *
+ * LAMELLA_INDEX when there is no such layer.
+ *
+ * What the caller vouches for:
+ * `out` and `report` are writable unless NULL.
+ */
+lamella_status lamella_plan_scents(const lamella_plan *plan,
+                                   size_t layer,
+                                   uint32_t leave_on,
+                                   lamella_text **out,
+                                   lamella_report **report);
 
 /**
  * The double nearest to one of these numbers in its base unit (g, mm, mL, or 1 for a share). For drawing and for display;

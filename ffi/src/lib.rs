@@ -9,11 +9,17 @@
 )]
 #![expect(non_camel_case_types, reason = "a type is called here as it is called in the header")]
 
+mod batch;
+mod blend;
+mod books;
 mod boundary;
+mod certainty;
+mod form;
 mod handle;
 mod jug;
 mod layer;
 mod lines;
+mod market;
 mod number;
 mod options;
 mod plan;
@@ -28,6 +34,19 @@ mod text;
 mod version;
 mod weigh;
 
+pub use batch::{
+    lamella_batch, lamella_batch_corrections, lamella_batch_document, lamella_batch_event_count,
+    lamella_batch_free, lamella_batch_is_poured, lamella_batch_of, lamella_batch_plan, lamella_batch_read,
+    lamella_batch_record, lamella_batch_undo,
+};
+pub use blend::{lamella_blend, lamella_blend_fats};
+pub use books::{lamella_cure, lamella_plan_causes, lamella_plan_cost, lamella_plan_heat, lamella_record};
+pub use certainty::{
+    lamella_interval, lamella_plan_certainty, lamella_plan_interval, lamella_recipe_advice, lamella_verdict,
+};
+pub use form::{
+    LAMELLA_FORM_CSV, LAMELLA_FORM_JSON, LAMELLA_FORM_MARKDOWN, LAMELLA_FORM_SVG, LAMELLA_FORM_TEXT,
+};
 pub use handle::lamella_live_handles;
 pub use jug::{lamella_jug, lamella_plan_jug, lamella_plan_jug_count, lamella_plan_jug_layer};
 pub use layer::{
@@ -37,6 +56,11 @@ pub use layer::{
 pub use lines::{
     LAMELLA_ANSWER_CHECK, LAMELLA_ANSWER_PLAN, lamella_lines_answer, lamella_lines_stream, lamella_sink,
     lamella_source,
+};
+pub use market::{
+    LAMELLA_MARKET_EUROPEAN_UNION, LAMELLA_MARKET_GREAT_BRITAIN, LAMELLA_MARKET_UNITED_STATES,
+    LAMELLA_STYLE_AS_CHARGED, LAMELLA_STYLE_AS_FORMED, lamella_label_facts, lamella_plan_dossier,
+    lamella_plan_ingredients, lamella_plan_label, lamella_plan_scents, lamella_plan_verdict,
 };
 pub use number::{
     lamella_approximate, lamella_decimal, lamella_length, lamella_mass, lamella_percent, lamella_share,

@@ -1,9 +1,10 @@
 //! Plans.
 
 use std::ffi::c_char;
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 use lamella::batch::WeighPlace;
+use lamella::certainty::Certainty;
 use lamella::recipe::Recipe;
 use lamella::{Failure, Plan};
 
@@ -26,11 +27,13 @@ pub(crate) struct Planned {
     pub(crate) recipe: Arc<Recipe>,
     pub(crate) plan: Plan,
     pub(crate) weigh: Vec<WeighPlace>,
+    /// How sure its superfats are, once somebody asked.
+    pub(crate) certainty: OnceLock<Option<Certainty>>,
 }
 
 impl Planned {
     pub(crate) fn new(recipe: Arc<Recipe>, plan: Plan) -> Self {
-        Self { weigh: plan.weigh_places(), recipe, plan }
+        Self { weigh: plan.weigh_places(), recipe, plan, certainty: OnceLock::new() }
     }
 }
 

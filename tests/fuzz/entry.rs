@@ -1,7 +1,8 @@
 //! What a random input does to the C entry. The first byte says how the rest is taken:
 //!
-//! * as a document, handed to every function that takes one;
-//! * as edits of a document that plans, so that what lies behind the reader is reached;
+//! * as a document of a recipe, or as edits of one that plans, so that what lies behind the reader is reached: read and
+//!   planned, and some handed to every function that takes one, and their plans to every function that takes a plan;
+//! * as a document of another kind, for those who read one beside a plan;
 //! * as calls one after the other, with handles that are fresh, freed, of another kind, or nonsense.
 //!
 //! Whatever it is, no call may panic (LAMELLA_INTERNAL), results must fit together, and nothing may be left.
@@ -21,13 +22,26 @@ const SEEDS: [&str; 5] = [
     include_str!("../vectors/valid/own_materials.json"),
 ];
 
+/// First bytes, as remainders of 32: those below `EDITS` but `DOCUMENT` are documents too, those between it and `OTHER` are
+/// edits, and both go no further than a plan.
+const DOCUMENT: u8 = 0;
+const EDITS: u8 = 13;
+const OTHER: u8 = 22;
+const CALLS: u8 = 23;
+
 /// Takes an input.
-pub fn run(data: &[u8]) {
+pub(crate) fn run(data: &[u8]) {
     let Some((first, rest)) = data.split_first() else { return };
-    match first % 8 {
-        0 | 1 => document(rest),
-        2..=4 => document(&edited(rest)),
-        _ => calls(rest),
+    // What takes long is done for a part of the inputs, which their bytes decide.
+    let chosen =
+        |one_in: usize| rest.iter().fold(0, |sum, byte| sum * 31 % 65_521 + usize::from(*byte)) % one_in == 0;
+    match first % 32 {
+        DOCUMENT if chosen(32) => document(rest),
+        EDITS if chosen(32) => document(&edited(rest)),
+        OTHER if chosen(8) => others(rest),
+        CALLS..32 => calls(rest, chosen(32)),
+        plain if plain < EDITS => quickly(rest),
+        _ => quickly(&edited(rest)),
     }
     assert_eq!(lamella_live_handles(), 0, "something is left");
 }
@@ -40,7 +54,9 @@ fn edited(mut data: &[u8]) -> Vec<u8> {
         now
     };
     let byte = |bytes: &[u8]| bytes.first().copied().unwrap_or(0) as usize;
-    let mut text = SEEDS[byte(take(1)) % SEEDS.len()].as_bytes().to_vec();
+    // The small one more often than the others.
+    let seed = SEEDS.get(byte(take(1)) % 16).unwrap_or(&SEEDS[0]);
+    let mut text = seed.as_bytes().to_vec();
     loop {
         let head = take(4);
         let [high, low, gone, come] = head else { return text };
@@ -72,6 +88,25 @@ type Making<'a> = &'a mut dyn FnMut(*mut *mut lamella_text) -> lamella_status;
 fn made(call: Making<'_>) -> Option<Vec<u8>> {
     let mut text = null_mut();
     checked(call(&raw mut text)).then(|| taken(text))
+}
+
+/// A document, read and planned; or its report.
+fn quickly(document: &[u8]) {
+    let (data, len) = (document.as_ptr().cast::<c_char>(), document.len());
+    let (mut recipe, mut plan, mut report) = (null_mut(), null_mut(), null_mut());
+    let read = unsafe { lamella_recipe_read(data, len, null(), &raw mut recipe, &raw mut report) };
+    let made = checked(read) && checked(unsafe { lamella_plan_of(recipe, &raw mut plan, &raw mut report) });
+    assert_eq!(made, report.is_null());
+    let whole = |out, size| unsafe { lamella_plan_totals(plan, out, size) };
+    let first = |out, size| unsafe { lamella_report_problem(report, 0, out, size) };
+    assert!(if made {
+        one::<lamella_totals>(&mut { whole })
+    } else {
+        one::<lamella_problem>(&mut { first })
+    });
+    assert!(checked(lamella_recipe_free(recipe)));
+    assert!(checked(lamella_plan_free(plan)));
+    assert!(checked(lamella_report_free(report)));
 }
 
 /// A document, handed to every function that takes one.
@@ -178,6 +213,18 @@ fn everything(plan: *const lamella_plan) {
             one(&mut |out, size| lamella_plan_step(plan, index, out, size));
         }
         one(&mut |out, size| lamella_plan_totals(plan, out, size));
+        for jug in 0..=lamella_plan_jug_count(plan) {
+            one(&mut |out, size| lamella_plan_interval(plan, jug, out, size));
+        }
+        one(&mut |out, size| lamella_plan_interval(plan, usize::MAX, out, size));
+        made(&mut |out| lamella_plan_certainty(plan, out));
+        for form in [LAMELLA_FORM_TEXT, LAMELLA_FORM_JSON, LAMELLA_FORM_CSV] {
+            made(&mut |out| lamella_plan_dossier(plan, form, out, null_mut()));
+            made(&mut |out| lamella_plan_ingredients(plan, usize::MAX, 0, 1, form, out, null_mut()));
+            made(&mut |out| lamella_plan_label(plan, null(), null(), 0, form, out, null_mut()));
+        }
+        made(&mut |out| lamella_plan_scents(plan, 0, 1, out, null_mut()));
+        made(&mut |out| lamella_plan_verdict(plan, null(), 0, out, null_mut()));
         made(&mut |out| lamella_plan_text(plan, out));
         made(&mut |out| lamella_plan_markdown(plan, out));
         for mould in 0..=lamella_plan_mould_count(plan) {
@@ -186,16 +233,93 @@ fn everything(plan: *const lamella_plan) {
     }
 }
 
+/// A document of another kind, handed to all who read one.
+fn others(document: &[u8]) {
+    let (data, len) = (document.as_ptr().cast::<c_char>(), document.len());
+    let plan = planned(SEEDS[0]);
+    type Other<'a> = &'a dyn Fn(*mut *mut lamella_text, *mut *mut lamella_report) -> lamella_status;
+    let readers: [Other<'_>; 9] = unsafe {
+        [
+            &|out, report| lamella_plan_cost(plan, data, len, 0, out, report),
+            &|out, report| lamella_cure(data, len, u32::from(len % 2 == 0) * 4, 0, out, report),
+            &|out, report| lamella_record(data, len, plan, 1, out, report),
+            &|out, report| lamella_plan_verdict(plan, data, len, out, report),
+            &|out, report| lamella_plan_label(plan, null(), data, len, 2, out, report),
+            &|out, report| lamella_plan_causes(plan, data, len, 0, 2, out, report),
+            &|out, report| lamella_blend_fats(data, len, out, report),
+            // No such form: it reads, and does not forecast, which takes too long for here.
+            &|out, report| lamella_plan_heat(plan, data, len, 9, out, report),
+            &|out, report| {
+                let mut batch = null_mut();
+                let status = lamella_batch_read(data, len, &raw mut batch, report);
+                if status == lamella_status::LAMELLA_OK {
+                    assert!(checked(lamella_batch_document(batch, out)));
+                    assert!(checked(lamella_batch_free(batch)));
+                }
+                status
+            },
+        ]
+    };
+    for reader in readers {
+        let (mut text, mut report) = (null_mut(), null_mut());
+        let status = reader(&raw mut text, &raw mut report);
+        if checked(status) {
+            taken(text);
+        } else if status == lamella_status::LAMELLA_PROBLEMS {
+            told(report, data, len);
+        }
+    }
+    let batch = begun(plan);
+    let mut report = null_mut();
+    let recorded = unsafe { lamella_batch_record(batch, data, len, null_mut(), &raw mut report) };
+    if !checked(recorded) && !report.is_null() {
+        told(report, data, len);
+    }
+    assert_eq!(checked(lamella_batch_undo(batch)), recorded == lamella_status::LAMELLA_OK);
+    assert!(checked(lamella_batch_free(batch)));
+    assert!(checked(lamella_plan_free(plan)));
+}
+
+/// The plan of a seed.
+fn planned(seed: &str) -> *mut lamella_plan {
+    let (mut recipe, mut plan) = (null_mut(), null_mut());
+    unsafe {
+        let (data, len) = (seed.as_ptr().cast(), seed.len());
+        assert!(checked(lamella_recipe_read(data, len, null(), &raw mut recipe, null_mut())));
+        assert!(checked(lamella_plan_of(recipe, &raw mut plan, null_mut())));
+    }
+    assert!(checked(lamella_recipe_free(recipe)));
+    plan
+}
+
+fn begun(plan: *const lamella_plan) -> *mut lamella_batch {
+    let mut batch = null_mut();
+    assert!(checked(unsafe { lamella_batch_of(plan, &raw mut batch, null_mut()) }));
+    batch
+}
+
+/// Events: some that can happen in the first seed, some that cannot.
+const EVENTS: [&str; 8] = [
+    r#"{"weighed": "naoh", "mass": "70 g"}"#,
+    r#"{"weighed": "/fats/0", "mass": "410.5 g"}"#,
+    r#"{"weighed": "water", "mass": "150 g"}"#,
+    r#"{"added": "water", "mass": "3 g"}"#,
+    r#"{"found": "naoh", "purity": "97 %"}"#,
+    r#"{"note": "it rains"}"#,
+    r#"{"poured": "nothing", "mass": "1 g"}"#,
+    r#"{"weighed": "naoh"}"#,
+];
+
 /// Calls one after the other: each is four bytes, what and with which handles.
-fn calls(data: &[u8]) {
+fn calls(data: &[u8], asked_everything: bool) {
     let mut slots = [0_usize; 8];
-    for call in data.chunks_exact(4).take(64) {
+    for call in data.chunks_exact(4).take(if asked_everything { 24 } else { 8 }) {
         let [what, into, from, more] = call else { return };
         let into = usize::from(*into) % slots.len();
         let from = usize::from(*from) % slots.len();
         // A handle is a key: any number may be tried for one.
         let handle = if more % 16 == 15 { usize::from(*more) << (more % 56) } else { slots[from] };
-        if let Some(new) = one_call(*what, handle, *more) {
+        if let Some(new) = one_call(*what, handle, *more, asked_everything) {
             freed(std::mem::replace(&mut slots[into], new));
         }
     }
@@ -212,24 +336,25 @@ fn freed(handle: usize) {
             lamella_plan_free(handle as *mut _),
             lamella_report_free(handle as *mut _),
             lamella_text_free(handle as *mut _),
+            lamella_batch_free(handle as *mut _),
         ]
         .map(checked)
     };
     let done = free();
     if handle != 0 {
         assert!(done.iter().filter(|done| **done).count() <= 1);
-        assert_eq!(free(), [false; 4]);
+        assert_eq!(free(), [false; 5]);
     }
 }
 
 /// A call with a handle; the handle that it made.
-fn one_call(what: u8, handle: usize, more: u8) -> Option<usize> {
-    let seed = SEEDS[usize::from(more) % SEEDS.len()];
+fn one_call(what: u8, handle: usize, more: u8, asked_everything: bool) -> Option<usize> {
+    let seed = if asked_everything { SEEDS[usize::from(more) % SEEDS.len()] } else { SEEDS[0] };
     let (data, len) = (seed.as_ptr().cast::<c_char>(), seed.len() / (1 + usize::from(more / 128)));
     let (mut out, mut report) = (0_usize, null_mut::<lamella_report>());
     let slot = (&raw mut out).cast::<c_void>();
     let status = unsafe {
-        match what % 16 {
+        match what % 21 {
             0 | 1 => lamella_recipe_read(data, len, null(), slot.cast(), &raw mut report),
             2 | 3 => lamella_plan_of(handle as *const _, slot.cast(), &raw mut report),
             4 => lamella_plan_json(data, len, slot.cast(), null_mut()),
@@ -245,11 +370,28 @@ fn one_call(what: u8, handle: usize, more: u8) -> Option<usize> {
                 return None;
             }
             13 => {
-                everything(handle as *const _);
+                if asked_everything {
+                    everything(handle as *const _);
+                }
                 return None;
             }
             14 => {
-                std::hint::black_box((lamella_text_data(handle as *const _), lamella_text_len(handle as *const _)));
+                std::hint::black_box((
+                    lamella_text_data(handle as *const _),
+                    lamella_text_len(handle as *const _),
+                ));
+                return None;
+            }
+            15 => lamella_batch_of(handle as *const _, slot.cast(), &raw mut report),
+            16 => {
+                let event = EVENTS[usize::from(more) % EVENTS.len()];
+                let (data, len) = (event.as_ptr().cast(), event.len());
+                lamella_batch_record(handle as *mut _, data, len, slot.cast(), &raw mut report)
+            }
+            17 => lamella_batch_plan(handle as *const _, slot.cast()),
+            18 => lamella_batch_document(handle as *const _, slot.cast()),
+            19 => {
+                checked(lamella_batch_undo(handle as *mut _));
                 return None;
             }
             _ => return stopped(data, len, more),
@@ -263,7 +405,12 @@ fn one_call(what: u8, handle: usize, more: u8) -> Option<usize> {
     (!report.is_null()).then_some(report as usize)
 }
 
-unsafe fn limited(data: *const c_char, len: usize, more: u8, out: *mut *mut lamella_recipe) -> lamella_status {
+unsafe fn limited(
+    data: *const c_char,
+    len: usize,
+    more: u8,
+    out: *mut *mut lamella_recipe,
+) -> lamella_status {
     let options = lamella_options {
         size: usize::from(more) % 80,
         document_bytes: usize::from(more) * 64,

@@ -53,6 +53,14 @@ pub(crate) fn document<T>(
     format: &'static str,
     build: impl FnOnce(&mut Reader, &Node<'_>) -> Option<T>,
 ) -> Result<T, Vec<Problem>> {
+    object(text, |reader, at| reader.of_format(at, format, build))
+}
+
+/// Reads an object that is part of documents and names no format of its own.
+pub(crate) fn object<T>(
+    text: &str,
+    build: impl FnOnce(&mut Reader, &Node<'_>) -> Option<T>,
+) -> Result<T, Vec<Problem>> {
     if text.len() > limits::DOCUMENT_BYTES {
         return Err(vec![whole(
             "document.size",
@@ -71,7 +79,7 @@ pub(crate) fn document<T>(
     })?;
     let mut reader = Reader::default();
     let at = Node { json: &json, pointer: String::new() };
-    let value = reader.of_format(&at, format, build);
+    let value = build(&mut reader, &at);
     let problems = reader.finish();
     match value {
         Some(value) if problems.is_empty() => Ok(value),
