@@ -128,6 +128,13 @@ pub fn read_setting(text: &str) -> Result<Setting, Vec<Problem>> {
     document(text, FORMAT, setting)
 }
 
+/// The JSON Schema of a `heat/1` document; the same as `core/schema/heat-1.json`.
+#[cfg(feature = "schema")]
+#[must_use]
+pub fn schema() -> String {
+    crate::recipe::schema::of(&HEAT, "What surrounds a block of soap, and a maker's own figures")
+}
+
 fn setting(reader: &mut Reader, at: &Node<'_>) -> Option<Setting> {
     let top = &reader.top(at, &HEAT)?;
     let usual = Setting::default();
