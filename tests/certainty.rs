@@ -354,7 +354,7 @@ fn the_model_is_that_of_the_plan() {
                         .map(|fat| fat.saponification_value.typical.exact())
                 }
                 InputKind::Purity => {
-                    let index = plan.lye.alkalis.iter().position(|item| input.name.ends_with(&item.name));
+                    let index = plan.lye.alkalis.iter().position(|item| input.name.ends_with(&*item.name));
                     Some(plan.lye.purities[index.unwrap()].exact())
                 }
                 // A weighing that its step does not reach below nought is the middle of its range.

@@ -34,7 +34,7 @@ fn mixed(mixture: &Value) -> Tally {
         .fold(unsaponifiable, |sum, (kind, name, mass)| sum.plus(&grams(&pure(kind, &[acid(&name)]), mass)))
 }
 
-/// Its demand in grams of KOH without a fat between, to 28 digits.
+/// Its demand in grams of KOH without a fat between, to 26 decimals.
 fn demand(mixture: &Value) -> Exact {
     let one =
         |(kind, name, mass): (FatKind, String, Exact)| mass * saponification_value(kind, &[acid(&name)]);

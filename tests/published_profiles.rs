@@ -14,7 +14,7 @@ fn records(prefix: &str) -> Vec<Value> {
     lamella_tests::published::records(file, prefix)
 }
 
-/// Equal to at least twenty digits: everything here is above 1e-2 and computed to 28 digits.
+/// Equal to at least twenty digits: everything here is above 1e-2 and computed to 26 decimals.
 fn same(ours: Exact, published: Exact, what: &str) {
     let gap = (ours - published).decimal().unwrap_or_else(|| panic!("{what}: no value"));
     assert!(gap.abs() < Decimal::new(1, 20), "{what}: {ours:?} is not {published:?}");

@@ -19,7 +19,7 @@ pub fn moles(acids: &[FattyAcid]) -> Vec<AcidShare> {
     acids.iter().map(|acid| AcidShare { acid: *acid, share: Ranged::exactly(part(*acid)) }).collect()
 }
 
-/// Saponification value of a pure glyceride or free acid, to 28 digits.
+/// Saponification value of a pure glyceride or free acid, to 26 decimals.
 #[must_use]
 pub fn saponification_value(kind: FatKind, acids: &[FattyAcid]) -> Exact {
     profile::saponification_value(kind, &moles(acids), Share::ZERO).unwrap()

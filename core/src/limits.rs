@@ -5,6 +5,8 @@
 
 use rust_decimal::Decimal;
 
+use crate::quantity::Exact;
+
 /// A closed range of a number, with the words for it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Limit {
@@ -16,6 +18,8 @@ pub struct Limit {
     pub min: Decimal,
     /// Largest value allowed, in `unit`.
     pub max: Decimal,
+    /// Both once more, to compare quickly.
+    ends: [Exact; 2],
 }
 
 /// Decimals that a quantity keeps after the point of its base unit: one picogram for a mass.
@@ -32,7 +36,13 @@ pub const TEXT: usize = 200;
 pub const MATERIALS: usize = 10_000;
 
 const fn limit(what: &'static str, unit: &'static str, min: i64, max: i64) -> Limit {
-    Limit { what, unit, min: whole(min), max: whole(max) }
+    Limit {
+        what,
+        unit,
+        min: whole(min),
+        max: whole(max),
+        ends: [Exact::literal(min, 0), Exact::literal(max, 0)],
+    }
 }
 
 /// A whole number as a decimal, at compile time.
@@ -156,6 +166,12 @@ impl Limit {
     #[must_use]
     pub fn holds(&self, value: Decimal) -> bool {
         self.min <= value && value <= self.max
+    }
+
+    /// Whether the range holds a value that is not rounded yet.
+    pub(crate) const fn holds_exact(&self, value: Exact) -> bool {
+        let [least, most] = self.ends;
+        value.is_between(least, most)
     }
 
     /// The range in words: `0 % to 100 %`.

@@ -38,8 +38,8 @@ pub(crate) fn run(data: &[u8]) {
     match first % 32 {
         DOCUMENT if chosen(32) => document(rest),
         EDITS if chosen(32) => document(&edited(rest)),
-        OTHER if chosen(8) => others(rest),
-        CALLS..32 => calls(rest, chosen(32)),
+        OTHER if chosen(32) => others(rest),
+        CALLS..32 if chosen(4) => calls(rest, chosen(32)),
         plain if plain < EDITS => quickly(rest),
         _ => quickly(&edited(rest)),
     }

@@ -240,8 +240,8 @@ fn beside(plan: &Plan, doses: &BTreeMap<&str, &Dose>, layer: Option<usize>) -> V
             let scent = doses
                 .get(item.pointer.as_str())
                 .is_some_and(|dose| matches!(dose.ingredient, Ingredient::Fragrance(_)));
-            if scent && !names.contains(&item.name) {
-                names.push(item.name.clone());
+            if scent && !names.iter().any(|name| *name == item.name) {
+                names.push(item.name.to_string());
             }
         }
     }

@@ -42,7 +42,7 @@ pub(crate) fn heights(recipe: &Recipe, volumes: &[Volume]) -> Vec<Vec<Height>> {
             // Up to the brim the shape still answers when the fill is passed; the caution tells.
             let brim = |volume: Volume| {
                 let each = Volume::try_new(volume.exact() / Exact::from(i64::from(mould.count()))).ok()?;
-                mould.shape().height_at(each)
+                mould.level_of(each)
             };
             let Some(to) = share.ok().and_then(brim) else { break };
             heights.push(Height { mould: index, from, to });

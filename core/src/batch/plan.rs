@@ -212,7 +212,7 @@ pub(crate) fn assemble(
     for (jug, pour) in weighed.jugs.iter().zip(&poured) {
         mixed = mixed.plus(&jug.tally);
         let portions: Mass = pour.portions.iter().copied().sum();
-        out = out.plus(&jug.tally.part(portions.exact(), jug.net.exact()));
+        out = out.and(portions.exact() / jug.net.exact(), &jug.tally);
     }
     let portions = poured.iter().flat_map(|pour| &pour.portions).copied().sum();
     let sum = Sum { ideal, weighed: &weighed, mixed, poured: out, portions };

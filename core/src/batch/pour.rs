@@ -76,7 +76,7 @@ fn one_jug(
     weights: &[Exact],
 ) -> Result<PouredJug, Problem> {
     let steps = (tare + net).exact().steps(step.exact()).ok_or_else(|| number(recipe))?;
-    let gross = mass(Exact::from(steps) * step.exact(), recipe)?;
+    let gross = mass(step.exact().times(steps), recipe)?;
     // The scale may round up by half a step; no more can be poured than is there.
     let shown_too_much = (gross - tare - net).max(Mass::ZERO);
     let stays = mixture.residue + shown_too_much;

@@ -4,7 +4,7 @@ use crate::problem::Problem;
 use crate::quantity::{Exact, Length, Volume};
 use crate::recipe::{FatAmount, LayerShare, Recipe, Size};
 
-use super::balance::{Ideal, Units, balance};
+use super::balance::{Balance, Ideal, JugBalance, Units, balance};
 use super::mixture::Mixture;
 
 /// What the size of a batch is a size of.
@@ -39,16 +39,15 @@ enum Measure {
 pub(crate) fn solve(recipe: &Recipe, mixtures: &[Mixture<'_>], units: &Units) -> Result<Ideal, Problem> {
     let target = target(recipe);
     let (measure, wanted) = wanted(recipe, mixtures);
-    if measure == Measure::Fat {
-        let ideal = match target {
-            Target::Fat(fat) => balance(recipe, mixtures, units, fat, &wanted)?,
-            Target::Mass(_) | Target::Volume(_) | Target::Layers => {
-                by_lines(recipe, mixtures, units, &wanted, target)?
-            }
-        };
-        return checked(recipe, ideal, mixtures);
-    }
-    by_repetition(recipe, mixtures, units, measure, &wanted, target)
+    let balance = match (measure, target) {
+        (Measure::Fat, Target::Fat(fat)) => balance(recipe, mixtures, units, fat, &wanted)?,
+        (Measure::Fat, _) => by_lines(recipe, mixtures, units, &wanted, target)?,
+        (Measure::Mass | Measure::Volume, _) => {
+            by_repetition(recipe, mixtures, units, measure, &wanted, target)?
+        }
+    };
+    checked(recipe, &balance, mixtures)?;
+    Ok(balance.amounts(recipe, mixtures, units))
 }
 
 fn target(recipe: &Recipe) -> Target {
@@ -100,62 +99,121 @@ pub(crate) fn layer_shares(recipe: &Recipe) -> Vec<Exact> {
     recipe.layers.iter().map(|layer| layer.share).map(share).collect()
 }
 
-/// What is poured from a jug, in a measure.
-fn poured(ideal: &Ideal, mixtures: &[Mixture<'_>], measure: Measure) -> Vec<Exact> {
-    let of = |(jug, mixture): (&super::balance::IdealJug, &Mixture<'_>)| {
-        let mass = jug.outline.mass;
-        let left = mass - mixture.residue.exact();
-        match measure {
-            Measure::Fat => jug.fat,
-            Measure::Mass => left,
-            Measure::Volume => jug.outline.volume * left / mass,
-        }
-    };
-    ideal.jugs.iter().zip(mixtures).map(of).collect()
+/// What is poured from a jug of this mass and room that keeps `residue` on its walls, in mass or volume.
+fn poured_of(measure: Measure, mass: Exact, volume: Exact, residue: Exact) -> Exact {
+    match measure {
+        Measure::Fat | Measure::Mass => mass - residue,
+        Measure::Volume => volume.portion(mass - residue, mass),
+    }
 }
 
-/// The batch in which what is poured is what the size says, found on the line through the last two trials. Where the line
-/// is straight the first such step is exact; elsewhere each step about doubles the digits that are right.
+/// What is poured from each jug, in a measure.
+fn poured(balance: &Balance, mixtures: &[Mixture<'_>], measure: Measure) -> Vec<Exact> {
+    let of = |(jug, mixture): (&JugBalance, &Mixture<'_>)| match measure {
+        Measure::Fat => jug.fat,
+        Measure::Mass | Measure::Volume => {
+            poured_of(measure, jug.outline.mass, jug.outline.volume, mixture.residue.exact())
+        }
+    };
+    balance.jugs.iter().zip(mixtures).map(of).collect()
+}
+
+/// The batch in which what is poured is what the size says. What is in a jug rises in a straight line with the fat, or
+/// nearly so where the pot or the lye leave residue; the amount is found on the lines through the last two trials. Where
+/// they are straight the first such step is exact; elsewhere each step about doubles the digits that are right.
 fn by_lines(
     recipe: &Recipe,
     mixtures: &[Mixture<'_>],
     units: &Units,
     weights: &[Exact],
     target: Target,
-) -> Result<Ideal, Problem> {
+) -> Result<Balance, Problem> {
     let (measure, aim) = match target {
         Target::Volume(volume) => (Measure::Volume, volume),
         Target::Mass(aim) | Target::Fat(aim) => (Measure::Mass, aim),
         Target::Layers => return Err(no_size(recipe)),
     };
-    let trial = |fat: Exact| -> Result<(Ideal, Exact), Problem> {
-        let ideal = balance(recipe, mixtures, units, fat, weights)?;
-        let over = poured(&ideal, mixtures, measure).into_iter().sum::<Exact>() - aim;
-        Ok((ideal, over))
+    let trial = |fat: Exact| -> Result<(Balance, Exact), Problem> {
+        let balance = balance(recipe, mixtures, units, fat, weights)?;
+        let over = poured(&balance, mixtures, measure).into_iter().sum::<Exact>() - aim;
+        Ok((balance, over))
     };
-    // Any two amounts of fat do; these are close enough to the answer that water does not run out on the way.
-    let (mut before, mut now) = (aim / Exact::from(2), aim);
-    let (mut over_before, mut over_now) = (trial(before)?.1, trial(now)?.1);
+    // Any two amounts of fat do. Three fifths of a batter is fat, more or less, and what those fill tells the second.
+    let (mut before, mut over_before) = trial(aim * Exact::literal(6, 1))?;
+    let guess = before.fat.portion(aim, over_before + aim);
+    let near = (aim - guess).is_positive() && guess.is_positive() && !over_before.is_zero();
+    let (mut now, mut over_now) = trial(if near { guess } else { aim })?;
     for _ in 0..REPETITIONS {
-        let next = now - over_now * (now - before) / (over_now - over_before);
-        let (ideal, over) = trial(next)?;
+        let lines = Lines::through(&before, &now, mixtures, measure);
+        let step = (now.fat - before.fat) * lines.reach(aim, [over_before, over_now]);
+        let (next, over) = trial(now.fat + step)?;
         if over.decimal().is_none() {
             break;
         }
-        let met = size_of(over) - aim * MET;
         // Once a step is so short, the next would be shorter than any digit that is kept.
-        let moved = size_of(next - now) - now * SHORT;
-        if !(met.is_positive() && moved.is_positive()) {
-            return Ok(ideal);
+        if over.is_within(aim * MET) || step.is_within(now.fat * SHORT) {
+            return Ok(next);
         }
         (before, over_before, now, over_now) = (now, over_now, next, over);
     }
     Err(no_size(recipe))
 }
 
-/// A difference without its sign.
-fn size_of(value: Exact) -> Exact {
-    value.max(-value)
+/// What is in each jug, on the straight lines through two trials. A place on them is told by how far it lies from the
+/// second trial, in distances between the two.
+struct Lines {
+    measure: Measure,
+    jugs: Vec<Line>,
+}
+
+/// Mass and room of a jug, what each changes by from trial to trial, and what stays on the walls.
+struct Line {
+    mass: Exact,
+    more_mass: Exact,
+    volume: Exact,
+    more_volume: Exact,
+    residue: Exact,
+}
+
+impl Lines {
+    fn through(one: &Balance, other: &Balance, mixtures: &[Mixture<'_>], measure: Measure) -> Self {
+        let line = |((one, other), mixture): ((&JugBalance, &JugBalance), &Mixture<'_>)| Line {
+            mass: other.outline.mass,
+            more_mass: other.outline.mass - one.outline.mass,
+            volume: other.outline.volume,
+            more_volume: other.outline.volume - one.outline.volume,
+            residue: mixture.residue.exact(),
+        };
+        Self { measure, jugs: one.jugs.iter().zip(&other.jugs).zip(mixtures).map(line).collect() }
+    }
+
+    fn poured(&self, at: Exact) -> Exact {
+        let of = |line: &Line| {
+            let (mass, volume) = (line.mass + line.more_mass * at, line.volume + line.more_volume * at);
+            poured_of(self.measure, mass, volume, line.residue)
+        };
+        self.jugs.iter().map(of).sum()
+    }
+
+    /// Where `aim` is poured, by the secant from the two trials, which are `over` it by so much; poisoned when there is no
+    /// such place.
+    fn reach(&self, aim: Exact, over: [Exact; 2]) -> Exact {
+        let [mut over_before, mut over_now] = over;
+        let (mut before, mut now) = (-Exact::ONE, Exact::ZERO);
+        for _ in 0..REPETITIONS {
+            let step = over_now.portion(now - before, over_now - over_before);
+            (before, over_before, now) = (now, over_now, now - step);
+            // A poisoned step is never short, and the next is poisoned too.
+            if step.is_within(SHORT) {
+                break;
+            }
+            over_now = self.poured(now) - aim;
+            if over_now.is_zero() {
+                break;
+            }
+        }
+        now
+    }
 }
 
 /// A size is met when no more than this part of it is missed.
@@ -165,6 +223,11 @@ const SHORT: Exact = Exact::literal(1, 14);
 
 const REPETITIONS: u32 = 100;
 
+/// A difference without its sign.
+fn size_of(value: Exact) -> Exact {
+    value.max(-value)
+}
+
 fn by_repetition(
     recipe: &Recipe,
     mixtures: &[Mixture<'_>],
@@ -172,7 +235,7 @@ fn by_repetition(
     measure: Measure,
     wanted: &[Exact],
     target: Target,
-) -> Result<Ideal, Problem> {
+) -> Result<Balance, Problem> {
     let close_enough = Exact::literal(1, 22);
     let whole: Exact = wanted.iter().copied().sum();
     // Two thirds of a batter is fat, more or less; the first guess only has to be of the right size.
@@ -181,19 +244,19 @@ fn by_repetition(
     for _ in 0..REPETITIONS {
         // A size that says the fat is that fat to the last digit; how it goes to the jugs is what is sought.
         let all = if let Target::Fat(fat) = target { fat } else { fats.iter().copied().sum() };
-        let ideal = balance(recipe, mixtures, units, all, &fats)?;
-        let got = poured(&ideal, mixtures, measure);
+        let trial = balance(recipe, mixtures, units, all, &fats)?;
+        let got = poured(&trial, mixtures, measure);
         let got_whole: Exact = got.iter().copied().sum();
         let scale = match target {
             Target::Fat(_) => Exact::ONE,
-            Target::Mass(mass) => mass / poured(&ideal, mixtures, Measure::Mass).into_iter().sum(),
-            Target::Volume(volume) => volume / poured(&ideal, mixtures, Measure::Volume).into_iter().sum(),
+            Target::Mass(mass) => mass / poured(&trial, mixtures, Measure::Mass).into_iter().sum(),
+            Target::Volume(volume) => volume / poured(&trial, mixtures, Measure::Volume).into_iter().sum(),
             Target::Layers => whole / got_whole,
         };
         let mut still = size_of(scale - Exact::ONE);
         for ((fat, part), got) in fats.iter_mut().zip(wanted).zip(&got) {
             // The part of the whole that it should be, over the part that it is.
-            let shape = *part * got_whole / (whole * *got);
+            let shape = part.portion(got_whole, whole) / *got;
             still = still.max(size_of(shape - Exact::ONE));
             *fat = *fat * shape * scale;
         }
@@ -201,23 +264,23 @@ fn by_repetition(
             break;
         }
         if !(still - close_enough).is_positive() {
-            return checked(recipe, ideal, mixtures);
+            return Ok(trial);
         }
     }
     Err(no_size(recipe))
 }
 
-/// A batch in which every jug has something to pour.
-fn checked(recipe: &Recipe, ideal: Ideal, mixtures: &[Mixture<'_>]) -> Result<Ideal, Problem> {
-    if !ideal.fat.is_positive() || ideal.lye.total.decimal().is_none() {
+/// Whether every jug of a batch has something to pour.
+fn checked(recipe: &Recipe, balance: &Balance, mixtures: &[Mixture<'_>]) -> Result<(), Problem> {
+    if !balance.fat.is_positive() || balance.lye.total.decimal().is_none() {
         return Err(no_size(recipe));
     }
-    for (jug, mixture) in ideal.jugs.iter().zip(mixtures) {
+    for (jug, mixture) in balance.jugs.iter().zip(mixtures) {
         if !(jug.outline.mass - mixture.residue.exact()).is_positive() {
             return Err(nothing_to_pour(mixture));
         }
     }
-    Ok(ideal)
+    Ok(())
 }
 
 pub(crate) fn nothing_to_pour(mixture: &Mixture<'_>) -> Problem {

@@ -4,13 +4,15 @@
 //! by largest remainder, so that nothing is lost. What is weighed for itself (alkali, water, an additive) is rounded to the
 //! nearest step of the finest scale that carries it.
 
+use std::borrow::Cow;
+
 use serde::Serialize;
 
 use crate::chemistry::Tally;
-use crate::material::Alkali;
+use crate::material::{Alkali, Fat};
 use crate::problem::Problem;
 use crate::quantity::{Exact, Mass, apportion, split_into_steps};
-use crate::recipe::{FatStage, Recipe, Scale};
+use crate::recipe::{Dose, FatStage, Recipe, Scale};
 
 use super::balance::{Ideal, Units, lye_tally, pot_tally};
 use super::mixture::Mixture;
@@ -20,9 +22,9 @@ use super::{mass, number};
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct WeighItem {
     /// Id of the material.
-    pub id: String,
+    pub id: Cow<'static, str>,
     /// Its name.
-    pub name: String,
+    pub name: Cow<'static, str>,
     /// At full precision.
     pub ideal: Mass,
     /// In whole steps of the scale.
@@ -121,12 +123,7 @@ impl<'r> Bench<'r> {
         let fats = self.fats(ideal)?;
         let mut pot_doses = Vec::with_capacity(recipe.pot.len());
         for (dose, amount) in recipe.pot.iter().zip(&ideal.pot_doses) {
-            pot_doses.push(self.item(
-                dose.ingredient.id(),
-                dose.ingredient.name(),
-                *amount,
-                &dose.pointer,
-            )?);
+            pot_doses.push(self.dose(dose, *amount)?);
         }
         let pot = total(fats.iter().chain(&pot_doses));
 
@@ -144,24 +141,24 @@ impl<'r> Bench<'r> {
             mixtures.iter().zip(&units.doses).zip(&ideal.jugs).zip(portions).zip(lyes)
         {
             let mut tally = pot_unit.part(portion.weighed.exact(), pot.exact());
-            tally = tally.plus(&lye_unit.part(lye.weighed.exact(), lye_part.total.exact()));
+            tally = tally.and(lye.weighed.exact() / lye_part.total.exact(), &lye_unit);
             let mut net = portion.weighed + lye.weighed;
             let mut held = Vec::new();
             for (index, ((line, unit), amount)) in
                 recipe.fats.iter().zip(&units.fats).zip(&jug.held).enumerate()
             {
                 if line.stage == FatStage::AfterCook {
-                    let item = self.item(&line.fat.id, &line.fat.name, *amount, &format!("/fats/{index}"))?;
+                    let item = self.item(fat_name(&line.fat), *amount, format!("/fats/{index}"))?;
                     net += item.weighed;
-                    tally = tally.plus(&unit.times(item.weighed.exact()));
+                    tally = tally.and(item.weighed.exact(), unit);
                     held.push(item);
                 }
             }
             let mut items = Vec::with_capacity(mixture.doses.len());
             for ((dose, unit), amount) in mixture.doses.iter().zip(doses).zip(&jug.doses) {
-                let item = self.item(dose.ingredient.id(), dose.ingredient.name(), *amount, &dose.pointer)?;
+                let item = self.dose(dose, *amount)?;
                 net += item.weighed;
-                tally = tally.plus(&unit.tally.times(item.weighed.exact()));
+                tally = tally.and(item.weighed.exact(), &unit.tally);
                 items.push(item);
             }
             jugs.push(WeighedJug { portion, held, doses: items, lye, net, tally });
@@ -187,7 +184,7 @@ impl<'r> Bench<'r> {
         let in_pot = || lines.iter().filter(|(_, (line, _))| line.stage == FatStage::Pot);
         let amounts: Vec<Exact> = in_pot().map(|(_, (_, amount))| **amount).collect();
         let largest = amounts.iter().copied().fold(Exact::ZERO, Exact::max);
-        let (scale, step) = self.scale_for(largest, "a fat", "/fats")?;
+        let (scale, step) = self.scale_for(mass(largest, self.recipe)?, "a fat", "/fats")?;
         let whole: Exact = amounts.iter().copied().sum();
         let parts = whole
             .steps(step)
@@ -197,10 +194,10 @@ impl<'r> Bench<'r> {
             .zip(parts)
             .map(|((index, (line, amount)), steps)| {
                 Ok(WeighItem {
-                    id: line.fat.id.to_string(),
-                    name: line.fat.name.to_string(),
+                    id: line.fat.id.clone(),
+                    name: line.fat.name.clone(),
                     ideal: mass(**amount, self.recipe)?,
-                    weighed: mass(Exact::from(steps) * step, self.recipe)?,
+                    weighed: mass(step.times(steps), self.recipe)?,
                     scale,
                     pointer: format!("/fats/{index}"),
                 })
@@ -213,22 +210,19 @@ impl<'r> Bench<'r> {
         let mut alkalis = Vec::with_capacity(2);
         for alkali in Alkali::ALL {
             if units.split.grade(alkali).is_some() {
+                let name = (alkali.id().into(), alkali.name().into());
                 let pointer = format!("/alkali/{}", alkali.id());
-                alkalis.push((
-                    alkali,
-                    self.item(alkali.id(), alkali.name(), ideal.lye.alkali.of(alkali), &pointer)?,
-                ));
+                alkalis.push((alkali, self.item(name, ideal.lye.alkali.of(alkali), pointer)?));
             }
         }
-        let water = self.item("water", "Water", ideal.lye.water, "/water")?;
+        let water = self.item(("water".into(), "Water".into()), ideal.lye.water, "/water".to_owned())?;
         let mut liquids = Vec::with_capacity(recipe.lye.liquids.len());
         for (line, amount) in recipe.lye.liquids.iter().zip(&ideal.lye.liquids) {
-            let ingredient = &line.dose.ingredient;
-            liquids.push(self.item(ingredient.id(), ingredient.name(), *amount, &line.dose.pointer)?);
+            liquids.push(self.dose(&line.dose, *amount)?);
         }
         let mut doses = Vec::with_capacity(recipe.lye.doses.len());
         for (dose, amount) in recipe.lye.doses.iter().zip(&ideal.lye.doses) {
-            doses.push(self.item(dose.ingredient.id(), dose.ingredient.name(), *amount, &dose.pointer)?);
+            doses.push(self.dose(dose, *amount)?);
         }
         let weighed = |items: &[WeighItem]| items.iter().map(|item| item.weighed.exact()).collect::<Vec<_>>();
         let of = |alkali| {
@@ -254,7 +248,8 @@ impl<'r> Bench<'r> {
         let gross = ideal.jugs.iter().zip(mixtures).map(|(jug, mixture)| {
             jug.outline.mass + mixture.jug.and_then(|jug| jug.tare).map_or(Exact::ZERO, Mass::exact)
         });
-        let (scale, step) = self.scale_for(gross.fold(Exact::ZERO, Exact::max), "a full jug", "/jugs")?;
+        let fullest = mass(gross.fold(Exact::ZERO, Exact::max), self.recipe)?;
+        let (scale, step) = self.scale_for(fullest, "a full jug", "/jugs")?;
         let usable = pot - self.recipe.workshop.pot_residue;
         let ideals: Vec<Exact> = ideal.jugs.iter().map(|jug| jug.portion).collect();
         Ok((self.split(usable, step, &ideals, scale)?, (scale, step)))
@@ -287,23 +282,20 @@ impl<'r> Bench<'r> {
         ideals.iter().zip(parts).map(weighing).collect()
     }
 
-    fn item(&mut self, id: &str, name: &str, amount: Exact, pointer: &str) -> Result<WeighItem, Problem> {
-        let (scale, step) = self.scale_for(amount, name, pointer)?;
+    fn dose(&mut self, dose: &Dose, amount: Exact) -> Result<WeighItem, Problem> {
+        self.item(dose.ingredient.id_and_name(), amount, dose.pointer.clone())
+    }
+
+    fn item(&mut self, (id, name): Name, amount: Exact, pointer: String) -> Result<WeighItem, Problem> {
+        let ideal = mass(amount, self.recipe)?;
+        let (scale, step) = self.scale_for(ideal, &name, &pointer)?;
         let steps = amount.steps(step).ok_or_else(|| number(self.recipe))?;
-        Ok(WeighItem {
-            id: id.to_owned(),
-            name: name.to_owned(),
-            ideal: mass(amount, self.recipe)?,
-            weighed: mass(Exact::from(steps) * step, self.recipe)?,
-            scale,
-            pointer: pointer.to_owned(),
-        })
+        Ok(WeighItem { id, name, ideal, weighed: mass(step.times(steps), self.recipe)?, scale, pointer })
     }
 
     /// Index and step of the finest scale that carries `amount`. When none does, the coarsest serves to go on with, and
     /// the problem is noted.
-    fn scale_for(&mut self, amount: Exact, what: &str, pointer: &str) -> Result<(usize, Exact), Problem> {
-        let amount = mass(amount, self.recipe)?;
+    fn scale_for(&mut self, amount: Mass, what: &str, pointer: &str) -> Result<(usize, Exact), Problem> {
         let workshop = &self.recipe.workshop;
         let found = workshop.scale_for(amount);
         let last = || workshop.scales.iter().enumerate().next_back();
@@ -324,6 +316,13 @@ impl<'r> Bench<'r> {
         }
         Ok((index, scale.step.exact()))
     }
+}
+
+/// Id and name of a material; those of the library are not copied.
+type Name = (Cow<'static, str>, Cow<'static, str>);
+
+fn fat_name(fat: &Fat) -> Name {
+    (fat.id.clone(), fat.name.clone())
 }
 
 struct LyePart {

@@ -13,11 +13,11 @@ use crate::quantity::{Exact, Share};
 pub(super) const POINT: Exact = Exact::literal(1, 9);
 /// Decimals that what a fat brings to a figure keeps.
 const FIGURE: u32 = 18;
-/// Decimals that the coefficients of conditions keep, so that their products with shares fit into 28 digits without
+/// Decimals that the coefficients of conditions keep, so that their products with shares of twelve fit into 26 decimals without
 /// rounding. What a published figure shows is a thousand times coarser.
-const KEPT: u32 = 15;
+const KEPT: u32 = 14;
 /// What that may round away of a condition, as a part of its scale.
-pub(super) const ROUNDING: Exact = Exact::literal(1, 14);
+pub(super) const ROUNDING: Exact = Exact::literal(1, 13);
 
 /// A figure as a ratio of two sums over the fats: `sum(value x share) / sum(weight x share)`.
 #[derive(Clone, Debug)]

@@ -261,19 +261,19 @@ fn share(value: f64) -> Option<Share> {
 
 /// The twelfth decimal.
 const LAST: Exact = Exact::literal(1, 12);
-/// More than the rounding of 28 digits can amount to in the ends, and far less than the twelfth decimal.
+/// More than the rounding of 26 decimals can amount to in the ends, and far less than the twelfth decimal.
 const GUARD: Exact = Exact::literal(1, 20);
 
 /// Rounded downwards at the twelfth decimal; the least share there is when it is poisoned or out of reach.
 fn down(value: Exact) -> Share {
     let steps = (value - GUARD).whole_steps(LAST);
-    let rounded = steps.map(|steps| Exact::from(steps) * LAST);
+    let rounded = steps.map(|steps| LAST.times(steps));
     rounded.and_then(|value| Share::try_new(value).ok()).unwrap_or(Share::literal(-1_000_000, 0))
 }
 
 /// Rounded upwards at the twelfth decimal.
 fn up(value: Exact) -> Share {
     let steps = (-(value + GUARD)).whole_steps(LAST);
-    let rounded = steps.map(|steps| -(Exact::from(steps) * LAST));
+    let rounded = steps.map(|steps| -LAST.times(steps));
     rounded.and_then(|value| Share::try_new(value).ok()).unwrap_or(Share::literal(1_000_000, 0))
 }

@@ -135,7 +135,7 @@ impl Model {
     #[must_use]
     pub fn superfat(&self, jug: Option<usize>, values: &[Exact]) -> Exact {
         let (mut net, mut demand) = (Exact::ZERO, Exact::ZERO);
-        let value = |var: Var| Exact::from(values.get(var).and_then(|value| value.decimal()));
+        let value = |var: Var| values.get(var).copied().unwrap_or(Exact::POISONED);
         let rate = |rate: &Rate| {
             let fat = rate.fat.map_or(Exact::ZERO, |(share, sv)| {
                 share.map_or(Exact::ONE, value) * value(sv) / Exact::THOUSAND
@@ -260,7 +260,7 @@ impl<'p> Builder<'p> {
 
     /// A weighing of an item: half a step either way; nothing when none of it is weighed.
     fn weighed(&mut self, item: &WeighItem, rate: Rate) -> Option<Part> {
-        let mass = self.reading(item.name.clone(), item.weighed, item.scale, 1)?;
+        let mass = self.reading(item.name.to_string(), item.weighed, item.scale, 1)?;
         Some(Part { mass, rate })
     }
 

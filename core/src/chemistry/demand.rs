@@ -37,12 +37,12 @@ pub fn demand_of(ingredient: &Ingredient) -> Demand {
 
 /// Grams of KOH that a gram of fat demands.
 pub(crate) fn of_fat(fat: &Fat) -> Exact {
-    fat.saponification_value.typical.exact() / Exact::THOUSAND
+    fat.saponification_value.typical.exact() * Exact::THOUSANDTH
 }
 
 fn of_own_fat(additive: &Additive) -> Exact {
     let value = additive.fat_saponification_value.map_or(Exact::ZERO, |value| value.exact());
-    additive.composition.fat.exact() * value / Exact::THOUSAND
+    additive.composition.fat.exact() * value * Exact::THOUSANDTH
 }
 
 fn of_acid(additive: &Additive) -> Exact {

@@ -2,7 +2,7 @@
 //!
 //! Volumes are added as if mixing changed none; for a batter that is right within about a per cent, less than its air.
 
-use crate::material::{Composition, Fat, FatKind};
+use crate::material::{Fat, FatKind};
 use crate::quantity::Exact;
 
 /// Density of a fat at a temperature in °C, g/mL: the published figure less 0.000 68 g/mL for each degree above the one
@@ -125,27 +125,30 @@ pub(crate) const COLOUR_VOLUME: Exact = Exact::literal(357, 3);
 /// Volume of a gram of scent, mL. Source: from memory, essential oils 0.85 to 1.05 g/mL, 0.95 taken.
 pub(crate) const SCENT_VOLUME: Exact = Exact::literal(1_053, 3);
 
-/// Volume of a gram of an additive, mL, from what it is made of.
+/// Volume of a gram of an additive, mL, from what it is made of, in the order of [`Composition::exact`].
 ///
 /// # Source
 /// Densities of water, fat, protein, carbohydrate, fibre and ash at 40 °C: Y. Choi and M. R. Okos, Effects of
 /// temperature and composition on the thermal properties of foods, 1986, from memory. Ethanol, glycerol, citric acid:
 /// handbook values from memory.
-pub(crate) fn additive_volume(parts: &Composition) -> Exact {
-    [
-        (parts.water, Exact::literal(9_922, 4)),
-        (parts.fat, Exact::literal(9_089, 4)),
-        (parts.sugars, Exact::literal(15_867, 4)),
-        (parts.protein, Exact::literal(13_092, 4)),
-        (parts.fibre, Exact::literal(12_969, 4)),
-        (parts.minerals, Exact::literal(24_126, 4)),
-        (parts.alcohol, Exact::literal(772, 3)),
-        (parts.polyols, Exact::literal(1_249, 3)),
-        (parts.acid, Exact::literal(1_665, 3)),
-        (parts.other(), Exact::literal(15_867, 4)),
-    ]
-    .into_iter()
-    .filter(|(share, _)| !share.is_zero())
-    .map(|(share, density)| share.exact() / density)
-    .sum()
+///
+/// [`Composition::exact`]: crate::material::Composition
+pub(crate) fn additive_volume(parts: &[Exact; 10]) -> Exact {
+    const fn millilitres(density: i64, decimals: u32) -> Exact {
+        Exact::ONE.over(Exact::literal(density, decimals))
+    }
+    const CARBOHYDRATE: Exact = millilitres(15_867, 4);
+    const ROOM: [Exact; 10] = [
+        millilitres(9_922, 4),  // water
+        millilitres(9_089, 4),  // fat
+        CARBOHYDRATE,           // sugars
+        millilitres(13_092, 4), // protein
+        millilitres(12_969, 4), // fibre
+        millilitres(24_126, 4), // ash
+        millilitres(772, 3),    // ethanol
+        millilitres(1_249, 3),  // glycerol
+        millilitres(1_665, 3),  // citric acid
+        CARBOHYDRATE,           // what is not named
+    ];
+    parts.iter().zip(ROOM).map(|(share, room)| *share * room).sum()
 }

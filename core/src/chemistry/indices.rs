@@ -5,7 +5,8 @@ use std::collections::BTreeMap;
 use serde::Serialize;
 
 use crate::material::atoms::molar;
-use crate::material::{Class, Fat, FatKind, FattyAcid, profile};
+use crate::material::profile::Means;
+use crate::material::{Class, Fat, FatKind, FattyAcid, library};
 use crate::quantity::{Exact, IodineValue, SaponificationValue, Share};
 
 /// What describes a blend of fats.
@@ -39,17 +40,17 @@ pub fn acids_in(fat: &Fat) -> Exact {
     if fat.profile.is_empty() {
         return Exact::ZERO;
     }
-    acids_of(fat, Exact::ONE, profile::mean_molar_mass(&fat.profile))
+    acids_of(fat, Exact::ONE, library::means(fat).molar_mass)
 }
 
 /// Grams of fatty acids in `mass` of a fat whose profile has the mean molar mass `mean`.
 fn acids_of(fat: &Fat, mass: Exact, mean: Exact) -> Exact {
     match fat.kind {
-        FatKind::Triglyceride => mass * mean / (mean + molar::GLYCERYL),
+        FatKind::Triglyceride => mass.portion(mean, mean + molar::GLYCERYL),
         FatKind::FreeFattyAcid => mass,
         FatKind::WaxEster => {
-            let demand = mass * fat.saponification_value.typical.exact() / Exact::THOUSAND;
-            (demand * mean / molar::KOH).min(mass)
+            let demand = mass * fat.saponification_value.typical.exact() * Exact::THOUSANDTH;
+            demand.portion(mean, molar::KOH).min(mass)
         }
     }
 }
@@ -59,15 +60,17 @@ fn acids_of(fat: &Fat, mass: Exact, mean: Exact) -> Exact {
 pub fn acids_by_mass<'f>(fats: impl Iterator<Item = (&'f Fat, Exact)>) -> BTreeMap<FattyAcid, Exact> {
     let mut acids = BTreeMap::new();
     for (fat, mass) in fats.filter(|(fat, mass)| !fat.profile.is_empty() && !mass.is_zero()) {
-        add_acids(&mut acids, fat, mass, profile::mean_molar_mass(&fat.profile));
+        add_acids(&mut acids, fat, mass, &library::means(fat));
     }
     acids
 }
 
-/// Adds the acids of a fat whose profile has the mean molar mass `mean`.
-fn add_acids(acids: &mut BTreeMap<FattyAcid, Exact>, fat: &Fat, mass: Exact, mean: Exact) {
-    let sum: Exact = fat.profile.iter().map(|line| line.share.typical.exact()).sum();
-    let per_share = acids_of(fat, mass, mean) / sum;
+/// Adds the acids of a fat whose profile has these means.
+fn add_acids(acids: &mut BTreeMap<FattyAcid, Exact>, fat: &Fat, mass: Exact, means: &Means) {
+    let per_share = match means.acids_per_share {
+        Some(of_gram) => mass * of_gram,
+        None => acids_of(fat, mass, means.molar_mass) / means.shares,
+    };
     for line in fat.profile.iter().filter(|line| !line.share.typical.is_zero()) {
         let entry = acids.entry(line.acid).or_insert(Exact::ZERO);
         *entry = *entry + per_share * line.share.typical.exact();
@@ -94,11 +97,10 @@ pub(crate) fn indices_and_acids<'f>(
         if fat.profile.is_empty() || mass.is_zero() {
             continue;
         }
-        let mean = profile::mean_molar_mass(&fat.profile);
-        add_acids(&mut acids, fat, mass, mean);
+        let means = library::means(fat);
+        add_acids(&mut acids, fat, mass, &means);
         // Neither is defined for a wax, whose alcohols a profile does not tell.
-        let value = profile::saponification_value_of(fat.kind, mean, Share::ZERO);
-        if let Some((value, iodine_value)) = value.zip(profile::iodine_value(fat.kind, &fat.profile)) {
+        if let Some((value, iodine_value)) = means.saponification_value.zip(means.iodine_value) {
             profiled = profiled + mass;
             computed = computed + mass * value;
             iodine = iodine + mass * iodine_value;

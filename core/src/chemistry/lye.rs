@@ -57,7 +57,7 @@ impl AlkaliSplit {
     #[must_use]
     pub fn pure(&self, koh: Exact) -> AlkaliMasses {
         AlkaliMasses {
-            sodium: koh * (Exact::ONE - self.potassium_moles) * molar::NAOH / molar::KOH,
+            sodium: koh * (Exact::ONE - self.potassium_moles) * molar::NAOH_PER_KOH,
             potassium: koh * self.potassium_moles,
         }
     }
@@ -67,9 +67,9 @@ impl AlkaliSplit {
     pub fn weighed(&self, koh: Exact) -> AlkaliMasses {
         let purity = |grade: Option<AlkaliGrade>| grade.map_or(Exact::ONE, |grade| grade.purity.exact());
         AlkaliMasses {
-            sodium: koh * (Exact::ONE - self.potassium_moles) * molar::NAOH
-                / (molar::KOH * purity(self.sodium)),
-            potassium: koh * self.potassium_moles / purity(self.potassium),
+            sodium: (koh * (Exact::ONE - self.potassium_moles))
+                .portion(molar::NAOH, molar::KOH * purity(self.sodium)),
+            potassium: koh.portion(self.potassium_moles, purity(self.potassium)),
         }
     }
 }
@@ -93,7 +93,7 @@ impl AlkaliMasses {
     /// The same number of moles as grams of KOH, both being pure.
     #[must_use]
     pub fn as_koh(&self) -> Exact {
-        self.sodium * molar::KOH / molar::NAOH + self.potassium
+        self.sodium * molar::KOH_PER_NAOH + self.potassium
     }
 }
 

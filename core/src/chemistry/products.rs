@@ -152,16 +152,15 @@ impl Makeup {
 
 fn at_pour(tally: &Tally, mass: Exact) -> Option<Makeup> {
     let fat = tally.fat() - tally.unsaponifiable;
-    let mut parts = inert(tally);
-    parts.extend([
-        (Part::Fat, fat),
-        (Part::Unsaponifiable, tally.unsaponifiable),
-        (Part::Water, tally.water),
-        (Part::Alkali, tally.alkali().total()),
-        (Part::Acids, tally.acid),
-        (Part::Alcohol, tally.alcohol),
-    ]);
-    finish(parts, Mass::try_new(mass).ok()?, fat + tally.unsaponifiable)
+    let contents = Contents {
+        fat,
+        water: tally.water,
+        alkali: tally.alkali().total(),
+        acids: tally.acid,
+        alcohol: tally.alcohol,
+        ..Contents::NONE
+    };
+    contents.finish(tally, Mass::try_new(mass).ok()?, fat + tally.unsaponifiable)
 }
 
 fn reacted(
@@ -171,63 +170,103 @@ fn reacted(
     stage: Stage,
     cured_water: Share,
 ) -> Option<Makeup> {
-    let mut parts = inert(tally);
     let water = tally.water + reaction.water;
     let (water, alcohol) = if stage == Stage::Cured {
         let solids = mass - tally.water - reaction.water - tally.alcohol;
         let share = cured_water.exact();
-        (water.min(solids * share / (Exact::ONE - share)), Exact::ZERO)
+        (water.min(solids.portion(share, Exact::ONE - share)), Exact::ZERO)
     } else {
         (water, tally.alcohol)
     };
     let total = mass - (tally.water + reaction.water - water) - (tally.alcohol - alcohol);
     let fatty = reaction.fatty_acids + reaction.unreacted + tally.unsaponifiable + reaction.wax_alcohols;
-    parts.extend([
-        (Part::Soap, reaction.soap),
-        (Part::Glycerol, reaction.glycerol),
-        (Part::UnreactedFat, reaction.unreacted),
-        (Part::Unsaponifiable, tally.unsaponifiable),
-        (Part::WaxAlcohols, reaction.wax_alcohols),
-        (Part::Water, water),
-        (Part::Alkali, reaction.alkali),
-        (Part::Acids, reaction.acids),
-        (Part::AcidSalts, reaction.acid_salts),
-        (Part::Alcohol, alcohol),
-    ]);
+    let contents = Contents {
+        fat: Exact::ZERO,
+        soap: reaction.soap,
+        glycerol: reaction.glycerol,
+        unreacted: reaction.unreacted,
+        wax_alcohols: reaction.wax_alcohols,
+        water,
+        alkali: reaction.alkali,
+        acids: reaction.acids,
+        acid_salts: reaction.acid_salts,
+        alcohol,
+    };
     // What dries away is reckoned, not weighed, so the cured total is kept to the nanogram like its parts.
-    let total = if stage == Stage::Cured { Exact::from(total.rounded(9)) } else { total };
-    finish(parts, Mass::try_new(total).ok()?, fatty)
+    let total = if stage == Stage::Cured { total.settled_at(9) } else { total };
+    contents.finish(tally, Mass::try_new(total).ok()?, fatty)
 }
 
-/// What takes no part in the reaction.
-fn inert(tally: &Tally) -> Vec<(Part, Exact)> {
-    let mut parts = Vec::with_capacity(20);
-    parts.extend([
-        (Part::Carbonate, tally.carbonate),
-        (Part::Sugars, tally.sugars),
-        (Part::Polyols, tally.polyols),
-        (Part::Protein, tally.protein),
-        (Part::Fibre, tally.fibre),
-        (Part::Minerals, tally.minerals),
-        (Part::Other, tally.other),
-        (Part::Colour, tally.colour),
-        (Part::Scent, tally.scent),
-    ]);
-    parts
+/// What a mixture holds at a stage, beside what takes no part in the reaction.
+struct Contents {
+    fat: Exact,
+    soap: Exact,
+    glycerol: Exact,
+    unreacted: Exact,
+    wax_alcohols: Exact,
+    water: Exact,
+    alkali: Exact,
+    acids: Exact,
+    acid_salts: Exact,
+    alcohol: Exact,
 }
 
-fn finish(mut parts: Vec<(Part, Exact)>, total: Mass, fatty: Exact) -> Option<Makeup> {
-    // What a formula leaves in the 25th digit is nothing.
-    parts.retain(|(_, mass)| !mass.is_zero() && !mass.rounded(9).is_some_and(|mass| mass.is_zero()));
-    parts.sort_by_key(|(part, _)| *part);
-    let masses: Vec<Exact> = parts.iter().map(|(_, mass)| *mass).collect();
-    let closed = close(&masses, total)?;
-    let total_fatty_matter = Share::try_new(fatty / total.exact()).ok()?;
-    Some(Makeup {
-        parts: parts.into_iter().map(|(part, _)| part).zip(closed).collect(),
-        total,
-        total_fatty_matter,
-    })
+/// What a formula leaves behind the twentieth decimal is nothing, and so is less than half of the last digit of a part.
+const NOTHING: Exact = Exact::literal(5, 10);
+
+impl Contents {
+    const NONE: Self = Self {
+        fat: Exact::ZERO,
+        soap: Exact::ZERO,
+        glycerol: Exact::ZERO,
+        unreacted: Exact::ZERO,
+        wax_alcohols: Exact::ZERO,
+        water: Exact::ZERO,
+        alkali: Exact::ZERO,
+        acids: Exact::ZERO,
+        acid_salts: Exact::ZERO,
+        alcohol: Exact::ZERO,
+    };
+
+    /// The makeup that closes on `total`; `fatty` is its total fatty matter.
+    fn finish(&self, tally: &Tally, total: Mass, fatty: Exact) -> Option<Makeup> {
+        let all = [
+            (Part::Fat, self.fat),
+            (Part::Soap, self.soap),
+            (Part::Glycerol, self.glycerol),
+            (Part::UnreactedFat, self.unreacted),
+            (Part::Unsaponifiable, tally.unsaponifiable),
+            (Part::WaxAlcohols, self.wax_alcohols),
+            (Part::Water, self.water),
+            (Part::Alkali, self.alkali),
+            (Part::Carbonate, tally.carbonate),
+            (Part::Acids, self.acids),
+            (Part::AcidSalts, self.acid_salts),
+            (Part::Sugars, tally.sugars),
+            (Part::Polyols, tally.polyols),
+            (Part::Protein, tally.protein),
+            (Part::Fibre, tally.fibre),
+            (Part::Minerals, tally.minerals),
+            (Part::Alcohol, self.alcohol),
+            (Part::Other, tally.other),
+            (Part::Colour, tally.colour),
+            (Part::Scent, tally.scent),
+        ];
+        // At most twenty: they fit on the stack.
+        let (mut parts, mut masses) = ([Part::Fat; 20], [Exact::ZERO; 20]);
+        let there = all.into_iter().filter(|(_, mass)| !mass.is_within(NOTHING));
+        let mut count: usize = 0;
+        for ((part, mass), found) in parts.iter_mut().zip(&mut masses).zip(there) {
+            (*part, *mass) = found;
+            count = count.saturating_add(1);
+        }
+        let closed = close(masses.get(..count)?, total)?;
+        Some(Makeup {
+            parts: parts.into_iter().zip(closed).collect(),
+            total,
+            total_fatty_matter: Share::try_new(fatty / total.exact()).ok()?,
+        })
+    }
 }
 
 /// What the alkali of a mixture makes of its acids and fats, g.
@@ -252,7 +291,6 @@ impl Reaction {
         let offered = alkali.as_koh();
         // A mole of the alkali as it is mixed, per gram of KOH equivalent: mass of alkali / grams as KOH.
         let alkali_per_koh = if offered.is_zero() { Exact::ZERO } else { alkali.total() / offered };
-        let per_koh = |molar_mass: Exact| molar_mass / molar::KOH;
 
         let to_acid = offered.min(tally.acid_demand);
         let to_fatty_acid = (offered - to_acid).min(tally.fatty_acid_demand);
@@ -260,24 +298,23 @@ impl Reaction {
         let to_esters = (offered - to_acid - to_fatty_acid).min(ester_demand);
         let over = offered - to_acid - to_fatty_acid - to_esters;
 
-        let of = |value: Exact, part: Exact, whole: Exact| {
-            if whole.is_zero() { Exact::ZERO } else { value * part / whole }
-        };
-        let water_per_koh = per_koh(molar::WATER);
-        let neutralised = of(tally.acid, to_acid, tally.acid_demand);
+        let share = |part: Exact, whole: Exact| if whole.is_zero() { Exact::ZERO } else { part / whole };
+        let water_per_koh = molar::WATER_PER_KOH;
+        let neutralised = tally.acid * share(to_acid, tally.acid_demand);
         let acid_salts = neutralised + to_acid * (alkali_per_koh - water_per_koh);
 
-        let fatty_acid = of(tally.fatty_acid, to_fatty_acid, tally.fatty_acid_demand);
+        let fatty_acid = tally.fatty_acid * share(to_fatty_acid, tally.fatty_acid_demand);
         let soap_of_acids = fatty_acid + to_fatty_acid * (alkali_per_koh - water_per_koh);
 
-        let ester = of(tally.ester, to_esters, ester_demand);
-        let ester_koh = of(tally.ester_demand, to_esters, ester_demand);
-        let glycerol = ester_koh * per_koh(molar::GLYCEROL) / Exact::from(3);
+        let saponified = share(to_esters, ester_demand);
+        let ester = tally.ester * saponified;
+        let ester_koh = tally.ester_demand * saponified;
+        let glycerol = ester_koh * molar::GLYCEROL_PER_KOH;
         let soap_of_esters = ester + ester_koh * alkali_per_koh - glycerol;
 
-        let wax = of(tally.wax, to_esters, ester_demand);
+        let wax = tally.wax * saponified;
         let wax_koh = to_esters - ester_koh;
-        let wax_acids = of(tally.wax_acids, to_esters, ester_demand);
+        let wax_acids = tally.wax_acids * saponified;
         let soap_of_wax = wax_acids + wax_koh * (alkali_per_koh - water_per_koh);
         let wax_alcohols = wax + wax_koh * alkali_per_koh - soap_of_wax;
 
@@ -321,14 +358,15 @@ pub(crate) fn soap_of_acids(
     let metal = molar::NAOH * (Exact::ONE - potassium_moles) + molar::KOH * potassium_moles - molar::WATER;
     let weight = |(acid, mass): (&FattyAcid, &Exact)| {
         let molar_mass = acid.molar_mass();
-        *mass * (molar_mass + metal) / molar_mass
+        mass.portion(molar_mass + metal, molar_mass)
     };
     let weights: Vec<Exact> = acids.iter().map(weight).collect();
     let total: Exact = weights.iter().copied().sum();
     if total.is_zero() {
         return Some(Vec::new());
     }
-    let parts: Vec<Exact> = weights.into_iter().map(|weight| soap.exact() * weight / total).collect();
+    let of_weight = soap.exact() / total;
+    let parts: Vec<Exact> = weights.into_iter().map(|weight| weight * of_weight).collect();
     let closed = close(&parts, soap)?;
     Some(acids.into_keys().zip(closed).collect())
 }

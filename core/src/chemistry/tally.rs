@@ -5,7 +5,7 @@ use crate::material::{Additive, Alkali, Fat, FatKind, FattyAcid, profile};
 use crate::quantity::Exact;
 use crate::recipe::{AlkaliGrade, Ingredient};
 
-use super::demand::{self, demand_of, reachable};
+use super::demand::{self, Demand, demand_of, reachable};
 use super::density;
 use super::lye::{AlkaliMasses, carbonate_and_water};
 
@@ -25,6 +25,16 @@ macro_rules! adds_and_scales {
             #[must_use]
             pub fn plus(&self, other: &Self) -> Self {
                 Self { $($field: add(self.$field, other.$field),)* }
+            }
+
+            /// This with so many times another.
+            #[must_use]
+            pub fn and(mut self, factor: Exact, other: &Self) -> Self {
+                // Most fields of most tallies are nought.
+                $(if !other.$field.is_zero() {
+                    self.$field = self.$field + other.$field * factor;
+                })*
+                self
             }
 
             /// `part / whole` of it.
@@ -198,9 +208,14 @@ impl Tally {
     /// One gram of any ingredient of a dose, at the temperature of the fats.
     #[must_use]
     pub fn of_ingredient(ingredient: &Ingredient, temperature: Exact) -> Self {
+        Self::of_demanding(ingredient, &demand_of(ingredient), temperature)
+    }
+
+    /// [`of_ingredient`](Self::of_ingredient) where its demand is known.
+    pub(crate) fn of_demanding(ingredient: &Ingredient, demand: &Demand, temperature: Exact) -> Self {
         match ingredient {
             Ingredient::Fat(fat) => Self::of_fat(fat, temperature),
-            Ingredient::Additive(additive) => Self::of_additive(additive, &demand_of(ingredient)),
+            Ingredient::Additive(additive) => Self::of_additive(additive, demand),
             Ingredient::Colourant(_) => {
                 Self { colour: Exact::ONE, volume: density::COLOUR_VOLUME, ..Self::EMPTY }
             }
@@ -210,25 +225,25 @@ impl Tally {
         }
     }
 
-    fn of_additive(additive: &Additive, demand: &demand::Demand) -> Self {
-        let parts = &additive.composition;
-        let fat = parts.fat.exact();
+    fn of_additive(additive: &Additive, demand: &Demand) -> Self {
+        let parts = additive.composition.exact();
+        let [water, fat, sugars, protein, fibre, minerals, alcohol, polyols, acid, other] = parts;
         let own_fat = match reachable(additive) {
             Some(like) => Self::of_fat_matter(like, fat, demand.fat),
             None => Self { ester: fat, ester_demand: demand.fat, ..Self::EMPTY },
         };
         Self {
-            acid: parts.acid.exact(),
+            acid,
             acid_demand: demand.acid,
-            water: parts.water.exact(),
-            alcohol: parts.alcohol.exact(),
-            sugars: parts.sugars.exact(),
-            protein: parts.protein.exact(),
-            fibre: parts.fibre.exact(),
-            minerals: parts.minerals.exact(),
-            polyols: parts.polyols.exact(),
-            other: parts.other().exact(),
-            volume: density::additive_volume(parts),
+            water,
+            alcohol,
+            sugars,
+            protein,
+            fibre,
+            minerals,
+            polyols,
+            other,
+            volume: density::additive_volume(&parts),
             ..own_fat
         }
     }
@@ -248,25 +263,21 @@ impl Tally {
     /// Mass of it all, g.
     #[must_use]
     pub fn mass(&self) -> Exact {
-        [
-            self.fat(),
-            self.acid,
-            self.sodium_hydroxide,
-            self.potassium_hydroxide,
-            self.carbonate,
-            self.water,
-            self.alcohol,
-            self.sugars,
-            self.protein,
-            self.fibre,
-            self.minerals,
-            self.polyols,
-            self.other,
-            self.colour,
-            self.scent,
-        ]
-        .into_iter()
-        .sum()
+        self.fat()
+            + self.acid
+            + self.sodium_hydroxide
+            + self.potassium_hydroxide
+            + self.carbonate
+            + self.water
+            + self.alcohol
+            + self.sugars
+            + self.protein
+            + self.fibre
+            + self.minerals
+            + self.polyols
+            + self.other
+            + self.colour
+            + self.scent
     }
 
     /// All fat, unsaponifiable matter included, g.

@@ -24,8 +24,8 @@ fn uses(plan: &Plan) -> Vec<Use> {
         let whole: Exact = weights.iter().copied().sum();
         let at = uses.iter().position(|known| known.id == item.id).unwrap_or_else(|| {
             uses.push(Use {
-                id: item.id.clone(),
-                name: item.name.clone(),
+                id: item.id.to_string(),
+                name: item.name.to_string(),
                 mass: Mass::ZERO,
                 layers: vec![Exact::ZERO; count],
             });

@@ -10,7 +10,7 @@ use crate::batch::{WeighItem, weighed};
 use crate::chemistry::{AlkaliSplit, Outline, Tally};
 use crate::problem::Problem;
 use crate::quantity::{Exact, Mass};
-use crate::recipe::{Dose, Recipe};
+use crate::recipe::Recipe;
 
 /// The plan before any event, by its stages.
 #[derive(Clone, Debug)]
@@ -34,14 +34,13 @@ impl Base {
         let mixtures = mixtures(recipe);
         let (units, ideal, weighed) = weighed(recipe, &mixtures)?;
         let masses = Pot::of(recipe, &units, &weighed.fats, &weighed.pot_doses);
-        let needs = (mixtures.iter().zip(&units.doses).zip(&weighed.jugs))
-            .map(|((mixture, doses), jug)| {
-                let items = mixture.doses.iter().zip(doses).zip(&jug.doses);
-                let own: Exact = items.map(|((dose, unit), item)| need(dose, unit, item, &units)).sum();
+        let needs = (units.doses.iter().zip(&weighed.jugs))
+            .map(|(doses, jug)| {
+                let own: Exact = doses.iter().zip(&jug.doses).map(|(unit, item)| need(unit, item)).sum();
                 masses.need * jug.portion.weighed.exact() + own
             })
             .collect();
-        let strength = strength(recipe, &units, &weighed);
+        let strength = strength(&units, &weighed);
         let shares = layer_shares(recipe);
         let mut layers = BTreeMap::new();
         for (index, mixture) in mixtures.iter().enumerate() {
@@ -74,15 +73,16 @@ impl Base {
     }
 }
 
-pub(super) fn need(dose: &Dose, unit: &Unit, item: &WeighItem, units: &Units) -> Exact {
-    item.weighed.exact() * unit.need(dose.treatment, units.discount)
+/// Alkali that a weighed dose needs.
+pub(super) fn need(unit: &Unit, item: &WeighItem) -> Exact {
+    item.weighed.exact() * unit.need
 }
 
 /// What a gram of lye brings to the jugs, in grams of KOH: its alkali less what its own doses were balanced with.
-pub(super) fn strength(recipe: &Recipe, units: &Units, weighed: &Weighed) -> Exact {
-    let liquids = recipe.lye.liquids.iter().map(|line| &line.dose).zip(&units.liquids).zip(&weighed.liquids);
-    let doses = recipe.lye.doses.iter().zip(&units.lye).zip(&weighed.lye_doses);
-    let own: Exact = liquids.chain(doses).map(|((dose, unit), item)| need(dose, unit, item, units)).sum();
+pub(super) fn strength(units: &Units, weighed: &Weighed) -> Exact {
+    let liquids = units.liquids.iter().zip(&weighed.liquids);
+    let doses = units.lye.iter().zip(&weighed.lye_doses);
+    let own: Exact = liquids.chain(doses).map(|(unit, item)| need(unit, item)).sum();
     (weighed.lye_tally.alkali().as_koh() - own) / weighed.lye.exact()
 }
 
@@ -104,9 +104,7 @@ impl Pot {
         let kept = Exact::ONE - units.discount;
         let lines = recipe.fats.iter().zip(&units.fats).zip(&masses);
         let of_fats: Exact = lines.map(|((_, unit), mass)| unit.fat_demand() * *mass * kept).sum();
-        let of_doses: Exact = (recipe.pot.iter().zip(&units.pot).zip(doses))
-            .map(|((dose, unit), item)| need(dose, unit, item, units))
-            .sum();
+        let of_doses: Exact = units.pot.iter().zip(doses).map(|(unit, item)| need(unit, item)).sum();
         let need = if mass.is_zero() { Exact::ZERO } else { (of_fats + of_doses) / mass.exact() };
         Self { fat: masses.into_iter().sum(), mass, need, tally }
     }

@@ -51,7 +51,7 @@ impl Rest<'_> {
                 item.weighed = self.in_steps(item.ideal.exact(), item.scale)?;
             }
             if is != *alkali {
-                (item.id, item.name) = (is.id().to_owned(), is.name().to_owned());
+                (item.id, item.name) = (is.id().into(), is.name().into());
             }
             if let Some(found) = self.fixed(None, &item.pointer) {
                 item.weighed = found;
@@ -106,7 +106,7 @@ impl Rest<'_> {
         jugs: &[Filled],
     ) -> Result<Vec<Mass>, Problem> {
         let base = self.base;
-        let weaker = ratio(base.strength, strength(self.recipe, units, weighed));
+        let weaker = ratio(base.strength, strength(units, weighed));
         let mut lyes = vec![Mass::ZERO; jugs.len()];
         let mut open = Vec::new();
         let (mut given, mut wanted) = (Mass::ZERO, Exact::ZERO);
@@ -134,7 +134,7 @@ impl Rest<'_> {
             let parts = steps.and_then(|steps| apportion(steps, &weights));
             let parts = parts.ok_or_else(|| nothing_left("the lye", left))?;
             let parts: Vec<Mass> =
-                parts.into_iter().map(|steps| mass(Exact::from(steps) * step)).collect::<Result<_, _>>()?;
+                parts.into_iter().map(|steps| mass(step.times(steps))).collect::<Result<_, _>>()?;
             let before = open.iter().map(|(index, _)| {
                 let (jug, mixture) = jugs.get(*index).zip(mixtures.get(*index))?;
                 self.lye_before(jug, mixture, weighed)

@@ -148,7 +148,7 @@ impl Case {
     }
 
     fn of_steps(&self, steps: i64) -> Mass {
-        Mass::try_new(Exact::from(steps) * self.step).unwrap_or(Mass::ZERO)
+        Mass::try_new(self.step.times(steps)).unwrap_or(Mass::ZERO)
     }
 
     fn demand_with(&self, fats: &[Mass]) -> Exact {
@@ -209,7 +209,7 @@ impl Case {
     /// So many steps of fat, shared among the lines so that all is within its bounds; nothing when that cannot be.
     fn shared(&self, steps: i64, short: bool) -> Option<Vec<i64>> {
         let there: Exact = self.lines.iter().map(|line| line.there).sum();
-        let whole = there + Exact::from(steps) * self.step;
+        let whole = there + self.step.times(steps);
         let mut given = Vec::with_capacity(self.lines.len());
         let mut free = steps;
         for line in &self.lines {

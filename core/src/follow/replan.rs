@@ -114,9 +114,10 @@ impl Rest<'_> {
             Amount::Share(..) => Mass::ZERO,
         };
         let scale = self.recipe.workshop.scale_for(mass).map_or(0, |(index, _)| index);
+        let (id, name) = dose.ingredient.id_and_name();
         WeighItem {
-            id: dose.ingredient.id().to_owned(),
-            name: dose.ingredient.name().to_owned(),
+            id,
+            name,
             ideal: mass,
             weighed: self.fixed(jug, &dose.pointer).unwrap_or(mass),
             scale,
@@ -158,8 +159,7 @@ impl Rest<'_> {
         let mut jugs = self.portions(&mixtures, &pot)?;
         for ((jug, mixture), doses) in jugs.iter_mut().zip(&mixtures).zip(&units.doses) {
             self.enrich(jug, mixture, &pot, of_batch_fat)?;
-            let items = mixture.doses.iter().zip(doses).zip(&jug.doses);
-            let own: Exact = items.map(|((dose, unit), item)| need(dose, unit, item, &units)).sum();
+            let own: Exact = doses.iter().zip(&jug.doses).map(|(unit, item)| need(unit, item)).sum();
             jug.need = pot.need * jug.portion.exact() + own;
         }
 

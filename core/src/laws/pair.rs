@@ -6,7 +6,7 @@ use crate::recipe::Recipe;
 
 /// Every ideal amount of a plan, with what it is an amount of. Two plans of the same shape list them in the same order.
 pub(super) fn ideals(plan: &Plan) -> Vec<(String, Mass)> {
-    let mut all: Vec<(String, Mass)> = items(plan).map(|item| (item.name.clone(), item.ideal)).collect();
+    let mut all: Vec<(String, Mass)> = items(plan).map(|item| (item.name.to_string(), item.ideal)).collect();
     for jug in &plan.jugs {
         all.push((format!("portion of {}", jug.name), jug.portion.ideal));
         all.push((format!("lye of {}", jug.name), jug.lye.ideal));

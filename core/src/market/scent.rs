@@ -279,7 +279,7 @@ impl<'r> Scope<'r> {
 /// Rounded down at so many decimals.
 fn floor(value: Exact, decimals: u32) -> Exact {
     let step = Exact::literal(1, decimals);
-    value.whole_steps(step).map_or(Exact::ZERO, |steps| Exact::from(steps) * step)
+    value.whole_steps(step).map_or(Exact::ZERO, |steps| step.times(steps))
 }
 
 fn first_certificate<'r>(recipe: &'r Recipe, id: &str) -> Option<&'r ScentCertificate> {

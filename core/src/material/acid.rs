@@ -35,6 +35,6 @@ impl Acid {
     /// ```
     #[must_use]
     pub fn koh_per_gram(&self) -> Exact {
-        Exact::from(i64::from(self.equivalents)) * molar::KOH / self.formula.molar_mass()
+        molar::KOH.times(i64::from(self.equivalents)) / self.formula.molar_mass()
     }
 }

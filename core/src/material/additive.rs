@@ -5,7 +5,7 @@ use std::borrow::Cow;
 use serde::Serialize;
 
 use super::basis::Basis;
-use crate::quantity::{SaponificationValue, Share};
+use crate::quantity::{Exact, SaponificationValue, Share};
 
 /// In what shape an additive comes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
@@ -46,9 +46,7 @@ pub struct Composition {
 }
 
 impl Composition {
-    /// The named parts together.
-    #[must_use]
-    pub fn named(&self) -> Share {
+    const fn parts(&self) -> [Share; 9] {
         [
             self.water,
             self.fat,
@@ -60,8 +58,12 @@ impl Composition {
             self.polyols,
             self.acid,
         ]
-        .into_iter()
-        .sum()
+    }
+
+    /// The named parts together.
+    #[must_use]
+    pub fn named(&self) -> Share {
+        self.parts().into_iter().sum()
     }
 
     /// What is not named: starch, pectin, carbon, lactate and the like. Nought when the named parts fill the whole.
@@ -69,6 +71,15 @@ impl Composition {
     pub fn other(&self) -> Share {
         let rest = Share::literal(1, 0) - self.named();
         rest.max(Share::ZERO)
+    }
+
+    /// The named parts in their order, and [`other`](Self::other), to compute with.
+    pub(crate) fn exact(&self) -> [Exact; 10] {
+        let [water, fat, sugars, protein, fibre, minerals, alcohol, polyols, acid] =
+            self.parts().map(Share::exact);
+        let named = [water, fat, sugars, protein, fibre, minerals, alcohol, polyols, acid];
+        let other = (Exact::ONE - named.into_iter().sum()).max(Exact::ZERO);
+        [water, fat, sugars, protein, fibre, minerals, alcohol, polyols, acid, other]
     }
 }
 

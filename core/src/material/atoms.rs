@@ -43,6 +43,14 @@ pub mod molar {
     /// What three fatty acids gain when they become a triglyceride, a third of it: (M glycerol - 3 M water) / 3 is
     /// 12.683 g/mol exactly.
     pub const GLYCERYL: Exact = Exact::literal(12_683, 3);
+    /// Grams of potassium hydroxide with the moles of a gram of sodium hydroxide.
+    pub const KOH_PER_NAOH: Exact = KOH.over(NAOH);
+    /// Grams of sodium hydroxide with the moles of a gram of potassium hydroxide.
+    pub const NAOH_PER_KOH: Exact = NAOH.over(KOH);
+    /// Grams of water with the moles of a gram of potassium hydroxide.
+    pub const WATER_PER_KOH: Exact = WATER.over(KOH);
+    /// Grams of glycerol that are set free with the soap of a gram of potassium hydroxide: a mole with three of soap.
+    pub const GLYCEROL_PER_KOH: Exact = GLYCEROL.over(KOH.times(3));
     /// Two iodine atoms, which add to one double bond.
     pub const IODINE: Exact = Exact::literal(25_380_894, 5);
 }
@@ -85,6 +93,6 @@ impl Formula {
             (self.k, weight::K),
             (self.cl, weight::CL),
         ];
-        atoms.into_iter().map(|(count, weight)| Exact::from(i64::from(count)) * weight).sum()
+        atoms.into_iter().map(|(count, weight)| weight.times(i64::from(count))).sum()
     }
 }

@@ -108,7 +108,7 @@ impl Fat {
     /// of a per cent; the saponification value already speaks of the whole fat, so the alkali does not move.
     #[must_use]
     pub fn unsaponifiable(&self) -> Exact {
-        let half = |max: Share| max.exact() / Exact::from(2);
+        let half = |max: Share| max.exact() * Exact::literal(5, 1);
         self.unsaponifiable_stated
             .map(Share::exact)
             .or_else(|| self.unsaponifiable_max.map(half))

@@ -76,13 +76,11 @@ impl FattyAcid {
     /// assert_eq!(FattyAcid::new(18, 0).molar_mass().decimal().unwrap().to_string(), "284.484"); // stearic
     /// ```
     #[must_use]
-    pub fn molar_mass(self) -> Exact {
-        let carbons = i64::from(self.carbons);
-        let hydrogens = carbons.saturating_sub(i64::from(self.double_bonds)).saturating_mul(2);
-        let oxygens = i64::from(self.hydroxyls).saturating_add(2);
-        Exact::from(carbons) * weight::C
-            + Exact::from(hydrogens) * weight::H
-            + Exact::from(oxygens) * weight::O
+    pub const fn molar_mass(self) -> Exact {
+        let carbons = self.carbons as i64;
+        let hydrogens = carbons.saturating_sub(self.double_bonds as i64).saturating_mul(2);
+        let oxygens = (self.hydroxyls as i64).saturating_add(2);
+        weight::C.times(carbons).plus(weight::H.times(hydrogens)).plus(weight::O.times(oxygens))
     }
 
     /// The class it counts in.

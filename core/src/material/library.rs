@@ -15,6 +15,7 @@ use super::fat::{AcidShare, Fat, FatDensity, FatKind, Inci, Ranged};
 use super::fatty_acid::FattyAcid;
 use super::fragrance::{Fragrance, FragranceKind, Pace};
 use super::label::{Allergen, AllergenList, Label, LabelPart, Substance};
+use super::profile::Means;
 use crate::quantity::{Density, IodineValue, SaponificationValue, Share, Temperature};
 
 include!(concat!(env!("OUT_DIR"), "/library.rs"));
@@ -41,6 +42,33 @@ pub fn fats() -> &'static [Fat] {
 #[must_use]
 pub fn fat(id: &str) -> Option<&'static Fat> {
     find(&FATS, id, |row| &row.id)
+}
+
+/// What the profiles of the fats compute to, in their order.
+#[expect(
+    clippy::indexing_slicing,
+    reason = "it runs in the compiler, which would refuse an index that is not there"
+)]
+static MEANS: [Means; FATS.len()] = {
+    let mut means = [Means::of(FatKind::WaxEster, &[]); FATS.len()];
+    let mut at = 0;
+    while at < means.len() {
+        if let Cow::Borrowed(profile) = &FATS[at].profile {
+            means[at] = Means::of(FATS[at].kind, profile);
+        }
+        at += 1;
+    }
+    means
+};
+
+/// What the profile of a fat computes to: looked up where it is the library's own, else worked out.
+pub(crate) fn means(fat: &Fat) -> Means {
+    let known = FATS.binary_search_by(|row| row.id.cmp(&fat.id)).ok();
+    let known = known.and_then(|at| FATS.get(at).zip(MEANS.get(at)));
+    match known {
+        Some((row, means)) if std::ptr::eq(&*row.profile, &*fat.profile) && row.kind == fat.kind => *means,
+        _ => Means::of(fat.kind, &fat.profile),
+    }
 }
 
 /// Why the profile of a fat does not compute to its stated values; nothing for all but a few. Its note says it too.

@@ -14,9 +14,53 @@ use crate::quantity::{Exact, Share};
 /// coconut oil 3-6 % too low.
 #[must_use]
 pub fn mean_molar_mass(profile: &[AcidShare]) -> Exact {
-    let shares: Exact = profile.iter().map(|part| part.share.typical.exact()).sum();
-    let moles: Exact = profile.iter().map(|part| part.share.typical.exact() / part.acid.molar_mass()).sum();
+    let (shares, moles) = sums(profile);
     shares / moles
+}
+
+/// The shares of a profile, and the moles that a gram of such shares is.
+const fn sums(mut profile: &[AcidShare]) -> (Exact, Exact) {
+    let (mut shares, mut moles) = (Exact::ZERO, Exact::ZERO);
+    while let [part, rest @ ..] = profile {
+        let share = part.share.typical.exact();
+        shares = shares.plus(share);
+        moles = moles.plus(share.over(part.acid.molar_mass()));
+        profile = rest;
+    }
+    (shares, moles)
+}
+
+/// What a profile computes to, together. For the library's own it is worked out when the crate is built.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) struct Means {
+    /// What its shares sum to.
+    pub(crate) shares: Exact,
+    /// Acids of a gram of the fat over the sum of the shares; nothing for a wax ester.
+    pub(crate) acids_per_share: Option<Exact>,
+    /// [`mean_molar_mass`].
+    pub(crate) molar_mass: Exact,
+    /// [`saponification_value`] without unsaponifiable matter.
+    pub(crate) saponification_value: Option<Exact>,
+    /// [`iodine_value`].
+    pub(crate) iodine_value: Option<Exact>,
+}
+
+impl Means {
+    pub(crate) const fn of(kind: FatKind, profile: &[AcidShare]) -> Self {
+        let (shares, moles) = sums(profile);
+        let molar_mass = shares.over(moles);
+        Self {
+            shares,
+            acids_per_share: match kind {
+                FatKind::Triglyceride => Some(molar_mass.over(molar_mass.plus(molar::GLYCERYL).by(shares))),
+                FatKind::FreeFattyAcid => Some(Exact::ONE.over(shares)),
+                FatKind::WaxEster => None,
+            },
+            molar_mass,
+            saponification_value: saponification_value_of(kind, molar_mass),
+            iodine_value: iodine_value(kind, profile),
+        }
+    }
 }
 
 /// Saponification value of a fat with this profile, mg KOH/g; nothing for a wax ester, whose alcohols a profile does not
@@ -38,17 +82,18 @@ pub fn mean_molar_mass(profile: &[AcidShare]) -> Exact {
 /// [`weight`](super::atoms::weight).
 #[must_use]
 pub fn saponification_value(kind: FatKind, profile: &[AcidShare], unsaponifiable: Share) -> Option<Exact> {
-    saponification_value_of(kind, mean_molar_mass(profile), unsaponifiable)
+    let value = saponification_value_of(kind, mean_molar_mass(profile))?;
+    Some(value * (Exact::ONE - unsaponifiable.exact()))
 }
 
-/// [`saponification_value`] from the mean molar mass of the acids.
-pub(crate) fn saponification_value_of(kind: FatKind, mean: Exact, unsaponifiable: Share) -> Option<Exact> {
+/// [`saponification_value`] from the mean molar mass of the acids, without unsaponifiable matter.
+const fn saponification_value_of(kind: FatKind, mean: Exact) -> Option<Exact> {
     let per_ester = match kind {
-        FatKind::Triglyceride => mean + molar::GLYCERYL,
+        FatKind::Triglyceride => mean.plus(molar::GLYCERYL),
         FatKind::FreeFattyAcid => mean,
         FatKind::WaxEster => return None,
     };
-    Some(molar::KOH * Exact::THOUSAND / per_ester * (Exact::ONE - unsaponifiable.exact()))
+    Some(molar::KOH.portion(Exact::THOUSAND, per_ester))
 }
 
 /// Grams of fatty acid that one gram of a triglyceride of one acid holds: 3 M(acid) / M(triglyceride).
@@ -67,13 +112,13 @@ pub fn acids_in_triglyceride(profile: &[AcidShare]) -> Exact {
 /// Iodine that one gram of an acid adds, free or as its triglyceride, g/g: 253.808 94 times the double bonds over the
 /// molar mass (for a triglyceride, a third of it). Nothing for a wax ester.
 #[must_use]
-pub fn iodine_by_stoichiometry(kind: FatKind, acid: FattyAcid) -> Option<Exact> {
+pub const fn iodine_by_stoichiometry(kind: FatKind, acid: FattyAcid) -> Option<Exact> {
     let per_ester = match kind {
-        FatKind::Triglyceride => acid.molar_mass() + molar::GLYCERYL,
+        FatKind::Triglyceride => acid.molar_mass().plus(molar::GLYCERYL),
         FatKind::FreeFattyAcid => acid.molar_mass(),
         FatKind::WaxEster => return None,
     };
-    Some(molar::IODINE * Exact::from(i64::from(acid.double_bonds)) / per_ester)
+    Some(molar::IODINE.times(acid.double_bonds as i64).over(per_ester))
 }
 
 /// The published factor of an acid, g iodine per gram; nothing for an acid that the method does not list. The gamma
@@ -83,7 +128,7 @@ pub fn iodine_by_stoichiometry(kind: FatKind, acid: FattyAcid) -> Option<Exact> 
 /// AOCS Recommended Practice Cd 1c-85 (reapproved 2009): triglycerides 0.950 C16:1, 0.860 C18:1, 1.732 C18:2, 2.616 C18:3,
 /// 0.785 C20:1, 0.723 C22:1; free acids 0.9976, 0.8986, 1.810, 2.735, 0.8175, 0.7497.
 #[must_use]
-pub fn iodine_factor(kind: FatKind, acid: FattyAcid) -> Option<Exact> {
+pub const fn iodine_factor(kind: FatKind, acid: FattyAcid) -> Option<Exact> {
     if acid.hydroxyls > 0 {
         return None;
     }
@@ -120,15 +165,22 @@ pub fn iodine_factor(kind: FatKind, acid: FattyAcid) -> Option<Exact> {
 /// # Source
 /// AOCS Recommended Practice Cd 1c-85, as [`iodine_factor`].
 #[must_use]
-pub fn iodine_value(kind: FatKind, profile: &[AcidShare]) -> Option<Exact> {
+pub const fn iodine_value(kind: FatKind, mut profile: &[AcidShare]) -> Option<Exact> {
     let mut value = Exact::ZERO;
-    for part in profile {
-        let factor = iodine_factor(kind, part.acid).or_else(|| iodine_by_stoichiometry(kind, part.acid))?;
-        value = value + part.share.typical.exact() * factor;
+    while let [part, rest @ ..] = profile {
+        let factor = match iodine_factor(kind, part.acid) {
+            Some(factor) => factor,
+            None => match iodine_by_stoichiometry(kind, part.acid) {
+                Some(factor) => factor,
+                None => return None,
+            },
+        };
+        value = value.plus(part.share.typical.exact().by(factor));
+        profile = rest;
     }
     match kind {
         FatKind::WaxEster => None,
-        FatKind::Triglyceride | FatKind::FreeFattyAcid => Some(value * Exact::HUNDRED),
+        FatKind::Triglyceride | FatKind::FreeFattyAcid => Some(value.by(Exact::HUNDRED)),
     }
 }
 

@@ -42,13 +42,13 @@ impl Unit {
     /// A value in this unit, in the base unit of its kind.
     #[must_use]
     pub fn to_base(&self, value: Exact) -> Exact {
-        (value + Exact::from(self.offset)) * Exact::from(self.numerator) / Exact::from(self.denominator)
+        (value + Exact::from(self.offset)).portion(Exact::from(self.numerator), Exact::from(self.denominator))
     }
 
     /// A value in the base unit, in this unit.
     #[must_use]
     pub fn from_base(&self, base: Exact) -> Exact {
-        base * Exact::from(self.denominator) / Exact::from(self.numerator) - Exact::from(self.offset)
+        base.portion(Exact::from(self.denominator), Exact::from(self.numerator)) - Exact::from(self.offset)
     }
 
     /// Whether `text` names this unit.
@@ -106,11 +106,11 @@ macro_rules! quantity {
 
             /// The number of base units, to compute with.
             #[must_use]
-            pub fn exact(self) -> Exact {
-                Exact::from(self.0)
+            pub const fn exact(self) -> Exact {
+                Exact::of_decimal(self.0)
             }
 
-            /// The number of the unit named `unit`, to 28 digits; nothing when no such unit exists.
+            /// The number of the unit named `unit`, to 26 decimals; nothing when no such unit exists.
             #[must_use]
             pub fn in_unit(self, unit: &str) -> Option<Decimal> {
                 Self::UNITS.iter().find(|known| known.is_named(unit))?.from_base(self.exact()).decimal()
@@ -293,6 +293,12 @@ quantity! {
 }
 
 impl Mass {
+    /// So many billionths of a gram. Counts of 64 bits are within [`LIMIT`](Self::LIMIT) but for the largest, which no
+    /// mass that was counted has.
+    pub(crate) fn of_nanograms(count: i64) -> Self {
+        Self(exact::billionths(count))
+    }
+
     /// The volume of this mass at a density.
     ///
     /// ```

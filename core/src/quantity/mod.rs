@@ -35,12 +35,12 @@
 
 mod date;
 mod exact;
+mod fixed;
 mod kind;
 mod money;
 mod parse;
 mod print;
 mod split;
-mod wide;
 
 pub use date::{Date, DateError, Moment};
 pub use exact::Exact;

@@ -104,11 +104,14 @@ impl Price {
         self.pay.currency
     }
 
-    /// What `mass` costs, to 28 digits before the one rounding to a published amount.
+    /// What `mass` costs, to 26 decimals before the one rounding to a published amount.
     ///
     /// # Errors
     /// When the cost is beyond `limits::MONEY`.
     pub fn of(self, mass: Mass) -> Result<Money, QuantityError> {
-        Money::try_new(Exact::from(self.pay.amount) * mass.exact() / self.pack.exact(), self.pay.currency)
+        Money::try_new(
+            Exact::from(self.pay.amount).portion(mass.exact(), self.pack.exact()),
+            self.pay.currency,
+        )
     }
 }

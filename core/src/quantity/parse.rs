@@ -66,7 +66,7 @@ pub enum QuantityError {
         /// The range in words.
         allowed: String,
     },
-    /// A computation left the numbers that 28 digits hold, or divided by nought.
+    /// A computation left the numbers that are computed with, or divided by nought.
     #[error("a {what} came out beyond any number; check for a nought or a very large figure")]
     Overflow {
         /// What was computed.
@@ -95,8 +95,11 @@ pub type MassText = (String, super::Mass);
 
 /// A number that a quantity with this limit can hold, rounded once.
 pub(crate) fn within(value: Exact, limit: &Limit) -> Result<Decimal, QuantityError> {
+    if let Some(value) = value.published_within(limit) {
+        return Ok(value);
+    }
     let value = value.published().ok_or(QuantityError::Overflow { what: limit.what })?;
-    if limit.holds(value) { Ok(value) } else { Err(out_of(value, limit)) }
+    Err(out_of(value, limit))
 }
 
 pub(crate) fn out_of(value: Decimal, limit: &Limit) -> QuantityError {
@@ -191,13 +194,16 @@ fn number<'t>(
     if before.is_empty() || behind.is_empty() || behind.contains('.') {
         return Err(form());
     }
-    let value = Decimal::from_str_exact(digits).map_err(|_| {
-        if before.len() > 15 {
-            QuantityError::Range { found: digits.to_owned(), what: limit.what, allowed: limit.phrase() }
-        } else {
-            QuantityError::Digits { found: whole.to_owned() }
-        }
-    })?;
+    // A million million of anything is beyond every range.
+    if before.trim_start_matches('0').len() > 12 {
+        return Err(QuantityError::Range {
+            found: digits.to_owned(),
+            what: limit.what,
+            allowed: limit.phrase(),
+        });
+    }
+    let value =
+        Decimal::from_str_exact(digits).map_err(|_| QuantityError::Digits { found: whole.to_owned() })?;
     Ok((value, after))
 }
 

@@ -79,7 +79,7 @@ pub fn pounds_and_ounces(mass: Mass, resolution: Exact) -> Option<(i64, Decimal)
     }
     let pound = Exact::from(16);
     let steps = Exact::from(mass.in_unit("oz")).steps(resolution)?;
-    let ounces = Exact::from(steps) * resolution;
+    let ounces = resolution.times(steps);
     let pounds = ounces.whole_steps(pound)?;
     let rest = (ounces - Exact::from(pounds) * pound).decimal()?;
     Some((pounds, rest.normalize()))

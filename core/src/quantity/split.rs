@@ -1,7 +1,5 @@
 //! Splitting a whole into whole steps so that nothing is lost: the largest remainder rule.
 
-use rust_decimal::Decimal;
-
 use super::exact::Exact;
 use super::kind::Mass;
 
@@ -37,17 +35,21 @@ pub fn apportion(seats: i64, weights: &[Exact]) -> Option<Vec<i64>> {
     if !total.is_positive() {
         return None;
     }
+    if weights.len() == 1 {
+        return Some(vec![seats]);
+    }
+    let each = Exact::from(seats) / total;
     let mut given: i64 = 0;
     let mut parts = Vec::with_capacity(weights.len());
     let mut order = Vec::with_capacity(weights.len());
     for (index, weight) in weights.iter().enumerate() {
-        let ideal = Exact::from(seats) * *weight / total;
-        // A quotient that should be whole may come out one digit in the 28th place below it.
-        let snapped = Exact::from(ideal.rounded(18));
+        let ideal = *weight * each;
+        // A quotient that should be whole may come out a last digit below it.
+        let snapped = ideal.settled_at(18);
         let whole = snapped.whole_steps(Exact::ONE)?;
         given = given.checked_add(whole)?;
         parts.push(whole);
-        order.push(((snapped - Exact::from(whole)).decimal()?, index));
+        order.push(((snapped - Exact::from(whole)).billionths()?, index));
     }
     // Largest remainder first; the sort is stable, so equal ones stay in order.
     order.sort_by_key(|(remainder, _)| std::cmp::Reverse(*remainder));
@@ -75,7 +77,7 @@ pub fn split_into_steps(total: Mass, step: Mass, weights: &[Exact]) -> Option<Sp
     let steps = total.exact().whole_steps(step.exact())?;
     let parts = apportion(steps, weights)?
         .into_iter()
-        .map(|count| Mass::try_new(Exact::from(count) * step.exact()).ok())
+        .map(|count| Mass::try_new(step.exact().times(count)).ok())
         .collect::<Option<Vec<_>>>()?;
     let remainder = total - parts.iter().copied().sum();
     Some(Split { parts, remainder })
@@ -95,7 +97,7 @@ pub fn close(parts: &[Exact], whole: Mass) -> Option<Vec<Mass>> {
         counts.push(count);
         order.push((remainder, index));
     }
-    let (whole_count, _) = whole.exact().billionths()?;
+    let (whole_count, below) = whole.exact().billionths()?;
     let mut left = whole_count.checked_sub(sum)?;
     if left < 0 || left > 1000_i64.saturating_add(i64::try_from(parts.len()).ok()?) {
         return None;
@@ -109,13 +111,13 @@ pub fn close(parts: &[Exact], whole: Mass) -> Option<Vec<Mass>> {
             left = left.saturating_sub(1);
         }
     }
-    let billionth = |count: i64| Mass::try_new(Decimal::new(count, 9)).ok();
-    let mut masses = counts.iter().copied().map(billionth).collect::<Option<Vec<_>>>()?;
+    let mut masses: Vec<Mass> = counts.iter().map(|count| Mass::of_nanograms(*count)).collect();
     // What is below a nanogram goes to the largest part, so that the sum is exact to the last digit.
-    let rest = whole - masses.iter().copied().sum();
-    let largest = counts.iter().enumerate().max_by_key(|(_, count)| **count);
-    if let Some(mass) = largest.and_then(|(index, _)| masses.get_mut(index)) {
-        *mass += rest;
+    if below != 0 {
+        let largest = counts.iter().enumerate().max_by_key(|(_, count)| **count);
+        if let Some(mass) = largest.and_then(|(index, _)| masses.get_mut(index)) {
+            *mass += whole - Mass::of_nanograms(whole_count);
+        }
     }
     Some(masses)
 }

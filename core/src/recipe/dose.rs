@@ -1,5 +1,7 @@
 //! How much of what goes into a layer, the pot or the lye.
 
+use std::borrow::Cow;
+
 use serde::Serialize;
 
 use crate::material::{Additive, Colourant, Fat, Fragrance};
@@ -29,6 +31,17 @@ impl Ingredient {
             Self::Colourant(colourant) => &colourant.id,
             Self::Fragrance(fragrance) => &fragrance.id,
         }
+    }
+
+    /// Id and name, to keep: those of the library are not copied.
+    pub(crate) fn id_and_name(&self) -> (Cow<'static, str>, Cow<'static, str>) {
+        let (id, name) = match self {
+            Self::Additive(additive) => (&additive.id, &additive.name),
+            Self::Fat(fat) => (&fat.id, &fat.name),
+            Self::Colourant(colourant) => (&colourant.id, &colourant.name),
+            Self::Fragrance(fragrance) => (&fragrance.id, &fragrance.name),
+        };
+        (id.clone(), name.clone())
     }
 
     /// Name in English.

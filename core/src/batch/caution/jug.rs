@@ -2,7 +2,7 @@
 
 use crate::material::fragrance::Pace;
 use crate::material::{Additive, BasisKind, Class};
-use crate::quantity::{Mass, Share, fixed};
+use crate::quantity::{Exact, Mass, Share, fixed};
 use crate::recipe::{Dose, Ingredient, Purpose, Recipe};
 
 use super::super::mixture::Mixture;
@@ -39,7 +39,7 @@ pub(super) fn cautions(
     plan: &Plan,
     out: &mut Vec<Caution>,
 ) {
-    let note = Note { mixture, place: place(jug, plan), jug };
+    let note = Note { mixture, plan, jug, per_fat: Exact::ONE / jug.tally.fat() };
     superfat(&note, plan, out);
     load(&note, plan, out);
     if waits(jug) {
@@ -66,7 +66,9 @@ pub(super) fn cautions(
 struct Note<'n> {
     mixture: &'n Mixture<'n>,
     jug: &'n JugPlan,
-    place: String,
+    plan: &'n Plan,
+    /// One over its fat.
+    per_fat: Exact,
 }
 
 /// The jug by name, with the names of its layers where those differ.
@@ -96,7 +98,7 @@ impl Note<'_> {
         Caution {
             code,
             pointer: self.mixture.pointer.clone(),
-            place: self.place.clone(),
+            place: place(self.jug, self.plan),
             message,
             figure,
             limit,
@@ -193,7 +195,7 @@ fn load(note: &Note<'_>, plan: &Plan, out: &mut Vec<Caution>) {
             "dose wet additives lower, or give the other layers a little water".to_owned(),
         ));
     }
-    let alcohol = Share::try_new(jug.tally.alcohol / jug.tally.fat()).unwrap_or(Share::ZERO);
+    let alcohol = Share::try_new(jug.tally.alcohol * note.per_fat).unwrap_or(Share::ZERO);
     if alcohol > ALCOHOL {
         out.push(note.caution(
             "jug.alcohol",
@@ -211,7 +213,7 @@ fn waits(jug: &JugPlan) -> bool {
 }
 
 fn dosed(recipe: &Recipe, note: &Note<'_>, dose: &Dose, item: &WeighItem, out: &mut Vec<Caution>) {
-    let of_fat = Share::try_new(item.weighed.exact() / note.jug.tally.fat()).unwrap_or(Share::ZERO);
+    let of_fat = Share::try_new(item.weighed.exact() * note.per_fat).unwrap_or(Share::ZERO);
     let at = |caution: Caution| Caution { pointer: dose.pointer.clone(), ..caution };
     let over = |code, what: &str, limit: Share, advice: &str| {
         let message = format!("{}: {what}", item.name);
@@ -282,10 +284,11 @@ fn additives(
             "puree it fine, dose about 8 % of the fat, let its water count, keep undried pieces out of the bar".to_owned(),
         )));
     }
-    let water =
-        Share::try_new(item.weighed.exact() * additive.composition.water.exact() / note.jug.net.exact())
-            .unwrap_or(Share::ZERO);
-    if dose.is_late() && water > LATE_WATER {
+    let water = || {
+        let water = item.weighed.exact().portion(additive.composition.water.exact(), note.jug.net.exact());
+        Share::try_new(water).unwrap_or(Share::ZERO)
+    };
+    if let Some(water) = dose.is_late().then(water).filter(|water| *water > LATE_WATER) {
         out.push(at(note.caution(
             "additive.late-water",
             format!("{}: brings water late, which softens the layer", item.name),
@@ -313,8 +316,11 @@ pub(super) fn few_steps(mixtures: &[Mixture<'_>], plan: &Plan, out: &mut Vec<Cau
     let step = |scale: usize| plan.scales.get(scale).map_or(Mass::ZERO, |scale| scale.step);
     let mut small = |place: &str, pointer: &str, what: &str, weighed: Mass, ideal: Mass, scale: usize| {
         let step = step(scale);
+        if !(weighed.exact() - step.exact().times(FEW_STEPS)).is_negative() || ideal.is_zero() {
+            return;
+        }
         let steps = weighed.exact().steps(step.exact()).unwrap_or(i64::MAX);
-        if steps < FEW_STEPS && !ideal.is_zero() {
+        if steps < FEW_STEPS {
             let error = Share::try_new(step.exact() / (ideal.exact() + ideal.exact())).unwrap_or(Share::ZERO);
             out.push(Caution {
                 code: "weigh.few-steps",

@@ -228,11 +228,8 @@ fn change(mass: Mass, whole: Mass, limit: Share, say: impl Fn(&str, &str) -> Str
     let size = needed.max(-needed);
     let step = Exact::literal(1, 2);
     let steps = size.whole_steps(step).map_or(0, |steps| steps.saturating_add(1));
-    let grams = (Exact::from(steps) * step).min(if needed.is_negative() {
-        mass.exact()
-    } else {
-        Exact::from(i64::MAX)
-    });
+    let rounded = step.times(steps);
+    let grams = if needed.is_negative() { rounded.min(mass.exact()) } else { rounded };
     let percent = Share::try_new(Exact::from((grams / mass.exact()).rounded(4)));
     let grams = Mass::try_new(grams).map_or_else(|_| "more".to_owned(), |grams| grams.to_string());
     say(&grams, &percent.map_or_else(|_| "all".to_owned(), |percent| percent.to_string()))

@@ -78,7 +78,7 @@ pub fn nominal(weights: &Weights, step: Mass) -> Option<Nominal> {
     }
     let down = |mass: Mass| {
         let steps = mass.exact().whole_steps(step.exact())?;
-        Mass::try_new(Exact::from(steps) * step.exact()).ok()
+        Mass::try_new(step.exact().times(steps)).ok()
     };
     let by_mean = down(weights.mean)?;
     let mut average = by_mean;
@@ -148,10 +148,10 @@ pub fn cut_for(nominal: Mass, loss: Loss, spread: Mass, step: Mass) -> Option<Ma
 fn up(value: Exact, step: Mass) -> Option<Mass> {
     let whole = value.whole_steps(step.exact())?;
     let floor = Exact::from(whole) * step.exact();
-    // A quotient that should be whole may come out one digit in the 28th place above it.
+    // A quotient that should be whole may come out a last digit above it.
     let over = (value - floor).rounded(12).is_some_and(|rest| !rest.is_zero());
     let steps = if over { whole.checked_add(1)? } else { whole };
-    Mass::try_new(Exact::from(steps) * step.exact()).ok()
+    Mass::try_new(step.exact().times(steps)).ok()
 }
 
 /// The net quantity as a label has it. In the United States both in ounces and in grams, the ounces rounded down so that

@@ -8,6 +8,7 @@ mod shape;
 
 use serde::Serialize;
 
+use self::geometry::Hollow;
 use crate::limits;
 use crate::quantity::{Exact, Length, Volume};
 
@@ -23,6 +24,9 @@ pub struct Mould {
     shape: Shape,
     count: u32,
     fill: Length,
+    /// The inside of one of them, worked out once.
+    #[serde(skip)]
+    hollow: Hollow,
 }
 
 impl Mould {
@@ -47,7 +51,11 @@ impl Mould {
         if found.is_empty() && !whole.decimal().is_some_and(|volume| limits::RECIPE_VOLUME.holds(volume)) {
             found.push(("count", format!("{count} moulds hold more than {} mL", limits::RECIPE_VOLUME.max)));
         }
-        if found.is_empty() { Ok(Self { name: name.into(), shape, count, fill }) } else { Err(found) }
+        if found.is_empty() {
+            Ok(Self { name: name.into(), hollow: shape.hollow(), shape, count, fill })
+        } else {
+            Err(found)
+        }
     }
 
     /// What the maker calls it.
@@ -83,7 +91,7 @@ impl Mould {
     /// What lies below `height` in all of them; the fill does not bound it.
     #[must_use]
     pub fn volume_to(&self, height: Length) -> Volume {
-        let whole = self.shape.volume_to(height).exact() * Exact::from(i64::from(self.count));
+        let whole = shape::volume_below(&self.hollow, height).exact().times(i64::from(self.count));
         Volume::try_new(whole).unwrap_or(Volume::ZERO)
     }
 
@@ -96,7 +104,12 @@ impl Mould {
             return (volume == capacity).then_some(self.fill);
         }
         let each = Volume::try_new(volume.exact() / Exact::from(i64::from(self.count))).ok()?;
-        self.shape.height_at(each).map(|height| height.min(self.fill))
+        shape::level_of(&self.hollow, each).map(|height| height.min(self.fill))
+    }
+
+    /// How high `volume` stands in one of them, up to its brim.
+    pub(crate) fn level_of(&self, volume: Volume) -> Option<Length> {
+        shape::level_of(&self.hollow, volume)
     }
 
     /// The levels of layers poured one after another, from the bottom; nothing when they overflow.

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::geometry::{Hollow, MM3_PER_ML};
+use super::geometry::{Hollow, ML_PER_MM3, MM3_PER_ML};
 use crate::limits;
 use crate::quantity::{Decimal, Exact, Length, Volume};
 
@@ -154,8 +154,7 @@ impl Shape {
     /// as the depth.
     #[must_use]
     pub fn volume_to(&self, height: Length) -> Volume {
-        let below = self.sound().map(|hollow| hollow.volume_to(clamp(height, &hollow)) / MM3_PER_ML);
-        below.and_then(|volume| Volume::try_new(volume).ok()).unwrap_or(Volume::ZERO)
+        self.sound().map_or(Volume::ZERO, |hollow| volume_below(&hollow, height))
     }
 
     /// How high `volume`, shared by all cavities, stands; nothing when it is below nought or more than the mould holds.
@@ -163,16 +162,7 @@ impl Shape {
     /// wider than a needle.
     #[must_use]
     pub fn height_at(&self, volume: Volume) -> Option<Length> {
-        let hollow = self.sound()?;
-        let full = Volume::try_new(hollow.volume_to(hollow.depth) / MM3_PER_ML).ok()?;
-        if volume < Volume::ZERO || volume > full {
-            return None;
-        }
-        // The brim is the brim, whichever way the full volume was rounded.
-        if volume == full {
-            return Some(length(hollow.depth));
-        }
-        Length::try_new(hollow.height_of(volume.exact() * MM3_PER_ML)).ok()
+        level_of(&self.sound()?, volume)
     }
 
     /// The levels of layers poured one after another, from the bottom; nothing when they overflow.
@@ -215,7 +205,7 @@ impl Shape {
         let mut found = self.problems_of_fields();
         if found.is_empty() {
             let hollow = self.hollow();
-            let volume = (hollow.volume_to(hollow.depth) / MM3_PER_ML).published();
+            let volume = (hollow.volume_to(hollow.depth) * ML_PER_MM3).published();
             if !volume.is_some_and(|volume| limits::RECIPE_VOLUME.holds(volume)) {
                 let most = limits::RECIPE_VOLUME.max;
                 found.push((
@@ -277,7 +267,7 @@ impl Shape {
         self.problems().is_empty().then(|| self.hollow())
     }
 
-    fn hollow(&self) -> Hollow {
+    pub(super) fn hollow(&self) -> Hollow {
         match *self {
             Self::Loaf { length, width, height } => {
                 let base = [length.exact(), width.exact()];
@@ -356,6 +346,24 @@ impl Cavity {
             Self::Bowl { radius, height } => Hollow::bowl(count, radius.exact(), height.exact()),
         }
     }
+}
+
+/// [`Shape::volume_to`] of a sound shape.
+pub(super) fn volume_below(hollow: &Hollow, height: Length) -> Volume {
+    Volume::try_new(hollow.volume_to(clamp(height, hollow)) * ML_PER_MM3).unwrap_or(Volume::ZERO)
+}
+
+/// [`Shape::height_at`] of a sound shape.
+pub(super) fn level_of(hollow: &Hollow, volume: Volume) -> Option<Length> {
+    let full = Volume::try_new(hollow.volume_to(hollow.depth) * ML_PER_MM3).ok()?;
+    if volume < Volume::ZERO || volume > full {
+        return None;
+    }
+    // The brim is the brim, whichever way the full volume was rounded.
+    if volume == full {
+        return Some(length(hollow.depth));
+    }
+    Length::try_new(hollow.height_of(volume.exact() * MM3_PER_ML)).ok()
 }
 
 /// What dividers leave of a side.
