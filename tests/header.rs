@@ -8,8 +8,9 @@ use lamella_tests::{compare, root, run, scratch};
 fn the_header_is_that_of_the_crate() {
     let folder = root().join("ffi");
     let mut config = cbindgen::Config::from_file(folder.join("cbindgen.toml")).unwrap();
+    let more = config.after_includes.take().unwrap_or_default();
     config.after_includes = Some(format!(
-        "\n/* Version of the library that this header belongs to. */\n#define LAMELLA_VERSION \"{}\"",
+        "\n/* Version of the library that this header belongs to. */\n#define LAMELLA_VERSION \"{}\"\n{more}",
         lamella::VERSION
     ));
     let bindings = cbindgen::generate_with_config(&folder, config).unwrap();

@@ -10,6 +10,7 @@
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 
+pub mod c;
 pub mod draw;
 pub mod oracle;
 pub mod published;
@@ -154,15 +155,39 @@ pub fn on_path(program: &str) -> bool {
 /// Runs a command that must succeed.
 ///
 /// # Panics
-/// When it cannot be started or fails; with what it printed.
+/// When it cannot be started or fails; with the end of what it printed.
 pub fn run(command: &mut Command) -> Output {
-    let output = command.output().unwrap_or_else(|error| panic!("{command:?}: {error}"));
+    let name = called(command);
+    let output = command.output().unwrap_or_else(|error| panic!("{name}: {error}"));
     assert!(
         output.status.success(),
-        "{command:?}: {}\n{}{}",
+        "{name}: {}\n{}{}",
         output.status,
-        String::from_utf8_lossy(&output.stdout),
-        String::from_utf8_lossy(&output.stderr)
+        end(&output.stdout),
+        end(&output.stderr)
     );
     output
+}
+
+/// A command in a few words: its program, its first arguments, and how many more there are.
+fn called(command: &Command) -> String {
+    const SHOWN: usize = 4;
+    let mut name = command.get_program().to_string_lossy().into_owned();
+    for argument in command.get_args().take(SHOWN) {
+        name.push(' ');
+        name.push_str(&argument.to_string_lossy());
+    }
+    match command.get_args().count().saturating_sub(SHOWN) {
+        0 => name,
+        more => format!("{name} ... and {more} more"),
+    }
+}
+
+/// The last lines of an output.
+fn end(bytes: &[u8]) -> String {
+    const LINES: usize = 40;
+    let text = String::from_utf8_lossy(bytes);
+    let lines: Vec<&str> = text.lines().collect();
+    let shown = lines.get(lines.len().saturating_sub(LINES)..).unwrap_or(&lines);
+    shown.iter().flat_map(|line| [line, "\n"]).collect()
 }

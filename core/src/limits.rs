@@ -31,6 +31,9 @@ pub const DOCUMENT_BYTES: usize = 1 << 20;
 pub const ITEMS: usize = 200;
 /// Longest name or note in a document, in characters.
 pub const TEXT: usize = 200;
+/// Most materials that a document may name: fats, liquids, doses, colours and scents together. Sums over so many figures
+/// stay within 28 digits.
+pub const MATERIALS: usize = 10_000;
 
 const fn limit(what: &'static str, unit: &'static str, min: i64, max: i64) -> Limit {
     Limit {

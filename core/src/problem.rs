@@ -85,6 +85,7 @@ pub const CODES: &[(&str, &str)] = &[
     ("plan.number", "a figure of the plan is beyond what can be computed"),
     ("plan.residue", "what stays behind is more than there is"),
     ("plan.size", "no batch of this size comes out of this recipe"),
+    ("library.internal", "a mistake of this library, not of the document"),
     ("assessment.names", "names of what has formed, at a time when nothing has"),
     ("assessment.range", "a range whose least is more than its most, or that says neither"),
     ("assessment.sum", "ranges that no composition can lie in"),

@@ -1,62 +1,104 @@
-/* Arguments in threes: the status that is expected, a document, and the text that must come of it, byte for byte. */
+/* One argument: a file with a case in each three lines: the status that is expected, a document, and the file of the text
+ * that must come of it, byte for byte; in one call, and by way of the handles. */
 #include "check.h"
 
-#include <lamella.h>
-
-#include <string.h>
-
-static unsigned char *read_file(const char *path, size_t *len)
+static void in_one_call(const char *document, size_t len, lamella_status wanted, const char *expected)
 {
-    FILE *file = fopen(path, "rb");
-    unsigned char *bytes;
-    long size;
-    CHECK(file != NULL);
-    CHECK(fseek(file, 0, SEEK_END) == 0);
-    size = ftell(file);
-    CHECK(size >= 0);
-    rewind(file);
-    /* Just as long as the file, so that a reader that goes past it is caught. */
-    bytes = malloc(size > 0 ? (size_t)size : 1);
-    CHECK(bytes != NULL);
-    *len = fread(bytes, 1, (size_t)size, file);
-    CHECK(*len == (size_t)size);
-    fclose(file);
-    return bytes;
+    lamella_text *plan = NULL;
+    lamella_text *problems = NULL;
+    lamella_status status = lamella_plan_json(document, len, &plan, &problems);
+    CHECK(status == wanted);
+    CHECK((plan != NULL) == (status == LAMELLA_OK));
+    CHECK((problems != NULL) == (status == LAMELLA_PROBLEMS));
+    CHECK(is_file(plan != NULL ? plan : problems, expected));
+}
+
+/* The canonical text of a recipe reads as the same recipe. */
+static void is_canonical(const lamella_recipe *recipe)
+{
+    lamella_recipe *again = NULL;
+    lamella_text *text = NULL;
+    lamella_text *text_again = NULL;
+    size_t len;
+    CHECK(lamella_recipe_document(recipe, &text) == LAMELLA_OK);
+    len = lamella_text_len(text);
+    CHECK(lamella_recipe_read(lamella_text_data(text), len, NULL, &again, NULL) == LAMELLA_OK);
+    CHECK(lamella_recipe_document(again, &text_again) == LAMELLA_OK);
+    CHECK(lamella_text_len(text_again) == len);
+    CHECK(memcmp(lamella_text_data(text), lamella_text_data(text_again), len) == 0);
+    CHECK(lamella_text_free(text) == LAMELLA_OK);
+    CHECK(lamella_text_free(text_again) == LAMELLA_OK);
+    CHECK(lamella_recipe_free(again) == LAMELLA_OK);
+}
+
+static void by_handles(const char *document, size_t len, lamella_status wanted, const char *expected)
+{
+    lamella_recipe *recipe = NULL;
+    lamella_plan *plan = NULL;
+    lamella_report *report = NULL;
+    lamella_text *text = NULL;
+    lamella_status status = lamella_recipe_read(document, len, NULL, &recipe, &report);
+    CHECK((recipe != NULL) == (status == LAMELLA_OK));
+    if (status == LAMELLA_OK) {
+        is_canonical(recipe);
+        status = lamella_plan_of(recipe, &plan, &report);
+        CHECK((plan != NULL) == (status == LAMELLA_OK));
+        CHECK(lamella_recipe_free(recipe) == LAMELLA_OK);
+    }
+    CHECK(status == wanted);
+    CHECK((report != NULL) == (status == LAMELLA_PROBLEMS));
+    if (plan != NULL) {
+        CHECK(lamella_plan_document(plan, &text) == LAMELLA_OK);
+        CHECK(lamella_plan_free(plan) == LAMELLA_OK);
+    } else {
+        size_t index;
+        CHECK(lamella_report_count(report) > 0);
+        CHECK(lamella_report_document(report, &text) == LAMELLA_OK);
+        for (index = 0; index < lamella_report_count(report); index++) {
+            lamella_problem problem;
+            CHECK(lamella_report_problem(report, index, &problem, sizeof problem) == LAMELLA_OK);
+            CHECK(problem.code.len > 0 && problem.message.len > 0 && problem.advice.len > 0);
+            CHECK(problem.pointer.len == 0 || problem.pointer.data[0] == '/');
+        }
+        CHECK(lamella_report_free(report) == LAMELLA_OK);
+    }
+    CHECK(is_file(text, expected));
+}
+
+/* The next line of a file, without its newline; 0 at the end. */
+static int line(FILE *file, char *buffer, size_t size)
+{
+    if (fgets(buffer, (int)size, file) == NULL) {
+        return 0;
+    }
+    buffer[strcspn(buffer, "\n")] = 0;
+    return 1;
 }
 
 int main(int argc, char **argv)
 {
-    int at;
-    CHECK(argc % 3 == 1);
-    for (at = 1; at < argc; at += 3) {
-        lamella_text *plan = NULL;
-        lamella_text *problems = NULL;
-        lamella_text *text;
-        unsigned char *document;
-        unsigned char *expected;
-        size_t document_len;
-        size_t expected_len;
-        lamella_status status;
-
-        document = read_file(argv[at + 1], &document_len);
-        expected = read_file(argv[at + 2], &expected_len);
-        status = lamella_plan_json(document, document_len, &plan, &problems);
-        if ((unsigned long)status != strtoul(argv[at], NULL, 10)) {
-            fprintf(stderr, "%s: %s\n", argv[at + 1], lamella_status_text(status));
-            return 1;
-        }
-        CHECK((plan != NULL) == (status == LAMELLA_OK));
-        CHECK((problems != NULL) == (status == LAMELLA_PROBLEMS));
-        text = plan != NULL ? plan : problems;
-        if (lamella_text_len(text) != expected_len || memcmp(lamella_text_data(text), expected, expected_len) != 0) {
-            fprintf(stderr, "%s: another text than %s\n", argv[at + 1], argv[at + 2]);
-            return 1;
-        }
-        CHECK(lamella_text_data(text)[expected_len] == 0);
-        CHECK(strlen((const char *)lamella_text_data(text)) == expected_len);
-        lamella_text_free(text);
+    static char status[16], path[4096], expected[4096];
+    FILE *cases;
+    int count = 0;
+    CHECK(argc == 2);
+    cases = fopen(argv[1], "r");
+    CHECK(cases != NULL);
+    while (line(cases, status, sizeof status)) {
+        lamella_status wanted = (lamella_status)strtoul(status, NULL, 10);
+        char *document;
+        size_t len;
+        CHECK(line(cases, path, sizeof path) && line(cases, expected, sizeof expected));
+        /* In the output of a run that fails, the last one is the culprit. */
+        printf("%s\n", path);
+        fflush(stdout);
+        document = read_file(path, &len);
+        in_one_call(document, len, wanted, expected);
+        by_handles(document, len, wanted, expected);
         free(document);
-        free(expected);
+        count++;
     }
+    fclose(cases);
+    CHECK(count > 0);
+    CHECK(lamella_live_handles() == 0);
     return 0;
 }

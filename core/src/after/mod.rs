@@ -73,6 +73,22 @@ impl Observation {
         Self::Specks,
     ];
 
+    /// The word for it in documents: `dull-throughout`.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::DullThroughout => "dull-throughout",
+            Self::DullBorder => "dull-border",
+            Self::CrackOnTop => "crack-on-top",
+            Self::Ash => "ash",
+            Self::Weeping => "weeping",
+            Self::SoftCentre => "soft-centre",
+            Self::Crumbling => "crumbling",
+            Self::DarkSpots => "dark-spots",
+            Self::Specks => "specks",
+        }
+    }
+
     /// The observation in words.
     #[must_use]
     pub const fn name(self) -> &'static str {

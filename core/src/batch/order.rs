@@ -43,6 +43,30 @@ pub enum Work {
     Cut,
 }
 
+impl Work {
+    /// The word for it in documents: `make-lye`.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Prepare => "prepare",
+            Self::Protect => "protect",
+            Self::MakeLye => "make-lye",
+            Self::FillPot => "fill-pot",
+            Self::WeighDoses => "weigh-doses",
+            Self::Divide => "divide",
+            Self::Enrich => "enrich",
+            Self::AddLye => "add-lye",
+            Self::Cook => "cook",
+            Self::AddHeld => "add-held",
+            Self::Finish => "finish",
+            Self::Pour => "pour",
+            Self::Wait => "wait",
+            Self::Rest => "rest",
+            Self::Cut => "cut",
+        }
+    }
+}
+
 /// A step of the work.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 pub struct Step {

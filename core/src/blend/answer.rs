@@ -3,6 +3,7 @@
 use serde::{Serialize, Serializer};
 
 use super::request::{Aim, End};
+use crate::problem::Problem;
 use crate::quantity::{Decimal, Mass, Share};
 
 /// A fat of the blend.
@@ -195,6 +196,23 @@ impl NoBlend {
             Self::Effort => "blend.effort",
             Self::Solver => "blend.solver",
             Self::Number => "blend.number",
+        }
+    }
+
+    /// The same as a problem of the document that asked for the blend.
+    #[must_use]
+    pub fn problem(&self) -> Problem {
+        let advice = match self {
+            Self::Conflict(_) => "give up or loosen one of them",
+            Self::Effort => "take coarser steps or fewer fats",
+            Self::Solver => "loosen or tighten a demand a little",
+            Self::Number => "look for a figure that is far too large or too small",
+        };
+        Problem {
+            code: self.code(),
+            pointer: String::new(),
+            message: self.to_string(),
+            advice: advice.to_owned(),
         }
     }
 }

@@ -20,6 +20,21 @@ pub struct Change {
     pub by: String,
 }
 
+/// Changes as their `changes/1` document, ending in a newline.
+///
+/// # Errors
+/// None that changes can bring about; the signature is that of the writer.
+pub fn changes_json(changes: &[Change]) -> Result<String, serde_json::Error> {
+    #[derive(Serialize)]
+    struct Document<'c> {
+        lamella: &'static str,
+        changes: &'c [Change],
+    }
+    let mut text = serde_json::to_string_pretty(&Document { lamella: "changes/1", changes })?;
+    text.push('\n');
+    Ok(text)
+}
+
 struct Changes {
     list: Vec<Change>,
 }

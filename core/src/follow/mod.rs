@@ -48,12 +48,12 @@ mod replan;
 mod tables;
 mod write;
 
-pub use change::Change;
+pub use change::{Change, changes_json};
 pub use event::{Entry, Event, Mixed};
 pub use outcome::{Addition, Correction, Outcome, Safe, Tolerances};
 #[cfg(feature = "schema")]
 pub use read::schema;
-pub use read::{read, read_bytes};
+pub use read::{read, read_bytes, read_event};
 
 use std::collections::BTreeMap;
 

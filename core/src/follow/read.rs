@@ -1,11 +1,12 @@
 //! Reading a `batch/1` document: its recipe, and its events one after another.
 
 use super::Batch;
+use super::change::Change;
 use super::event::{Entry, Event};
 use super::tables::{self, ALKALI, FORMAT, MASS, MIXED, PURITY, TEMPERATURE};
 use crate::problem::Problem;
 use crate::recipe::Recipe;
-use crate::recipe::read::document;
+use crate::recipe::read::{document, object, utf8};
 use crate::recipe::read_value::{Fields, Node, Reader};
 use crate::recipe::tables::FORMAT as RECIPE;
 
@@ -36,7 +37,35 @@ pub fn read(text: &str) -> Result<Batch, Vec<Problem>> {
 /// # Errors
 /// As [`read`]; also when the bytes are not UTF-8.
 pub fn read_bytes(bytes: &[u8]) -> Result<Batch, Vec<Problem>> {
-    read(crate::recipe::read::utf8(bytes)?)
+    read(utf8(bytes)?)
+}
+
+/// Reads one event, as it stands in the list of a `batch/1` document.
+///
+/// ```
+/// let entry = lamella::follow::read_event(br#"{ "weighed": "naoh", "mass": "141.2 g" }"#).unwrap();
+/// assert_eq!(entry.event.to_string(), "weighed 141.2 g of naoh");
+/// ```
+///
+/// # Errors
+/// As [`read`]; pointers are into the event.
+pub fn read_event(bytes: &[u8]) -> Result<Entry, Vec<Problem>> {
+    object(utf8(bytes)?, Reader::entry)
+}
+
+impl Batch {
+    /// Records one event that is given as text: [`read_event`] and [`record`](Self::record) in one.
+    ///
+    /// # Errors
+    /// Those of the two; pointers are into the event.
+    pub fn record_text(&mut self, bytes: &[u8]) -> Result<Vec<Change>, Vec<Problem>> {
+        let entry = read_event(bytes)?;
+        let counted = format!("/events/{}", self.log().len());
+        self.record(entry).map_err(|problem| {
+            let pointer = problem.pointer.strip_prefix(&counted).unwrap_or(&problem.pointer).to_owned();
+            vec![Problem { pointer, ..problem }]
+        })
+    }
 }
 
 impl Reader {

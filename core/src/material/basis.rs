@@ -27,6 +27,23 @@ pub enum BasisKind {
     Memory,
 }
 
+impl BasisKind {
+    /// The word for it in documents: `common-practice`.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Standard => "standard",
+            Self::Regulation => "regulation",
+            Self::Handbook => "handbook",
+            Self::Dataset => "dataset",
+            Self::Supplier => "supplier",
+            Self::Derived => "derived",
+            Self::CommonPractice => "common-practice",
+            Self::Memory => "memory",
+        }
+    }
+}
+
 /// One source, and which figures rest on it.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Basis {

@@ -385,6 +385,33 @@ impl Exact {
         let rest = libm::rint((value - whole as f64) * 1e26) as i128;
         Self(in_unit(i128::from(whole), 0)).plus(Self(rest)).settled_at(decimals)
     }
+
+    /// The value in trillionths, the last digit that a quantity keeps; exact. Nothing when it is poisoned, has more decimals
+    /// than a quantity, or passes 64 bits, which is 9 223 372 units.
+    ///
+    /// ```
+    /// use lamella::quantity::{Exact, Mass};
+    /// let ounce: Mass = "1 oz".parse()?;
+    /// assert_eq!(ounce.exact().trillionths(), Some(28_349_523_125_000));
+    /// assert_eq!(Exact::from_trillionths(28_349_523_125_000), ounce.exact());
+    /// assert_eq!((Exact::ONE / Exact::from(3)).trillionths(), None);
+    /// # Ok::<(), lamella::quantity::QuantityError>(())
+    /// ```
+    #[must_use]
+    pub fn trillionths(self) -> Option<i64> {
+        if self.is_poisoned() {
+            return None;
+        }
+        let digits = fixed::DECIMALS.checked_sub(limits::DECIMALS)?;
+        let (size, 0) = fixed::cut(self.0.unsigned_abs(), digits) else { return None };
+        self.counted(size)
+    }
+
+    /// So many trillionths.
+    #[must_use]
+    pub const fn from_trillionths(count: i64) -> Self {
+        Self::literal(count, limits::DECIMALS)
+    }
 }
 
 /// Bits of a decimal's mantissa: 96.

@@ -2,6 +2,7 @@
 
 use super::fields::{Kind, Table};
 use super::json::{self, Value};
+use super::most::Limits;
 use super::read_dose::Vessel;
 use super::read_fats::FatsSay;
 use super::read_layers::LayersSay;
@@ -35,7 +36,7 @@ use crate::problem::Problem;
 /// # Errors
 /// Everything that is wrong with the document, in the order of its text; never an empty list.
 pub fn read(text: &str) -> Result<Recipe, Vec<Problem>> {
-    document(text, FORMAT, Reader::recipe)
+    document(text, FORMAT, Reader::recipe).and_then(|recipe| Limits::default().hold(recipe))
 }
 
 /// Reads a `recipe/1` document of bytes that should be UTF-8.
@@ -50,6 +51,14 @@ pub fn read_bytes(bytes: &[u8]) -> Result<Recipe, Vec<Problem>> {
 pub(crate) fn document<T>(
     text: &str,
     format: &'static str,
+    build: impl FnOnce(&mut Reader, &Node<'_>) -> Option<T>,
+) -> Result<T, Vec<Problem>> {
+    object(text, |reader, at| reader.of_format(at, format, build))
+}
+
+/// Reads an object that is part of documents and names no format of its own.
+pub(crate) fn object<T>(
+    text: &str,
     build: impl FnOnce(&mut Reader, &Node<'_>) -> Option<T>,
 ) -> Result<T, Vec<Problem>> {
     if text.len() > limits::DOCUMENT_BYTES {
@@ -70,7 +79,7 @@ pub(crate) fn document<T>(
     })?;
     let mut reader = Reader::default();
     let at = Node { json: &json, pointer: String::new() };
-    let value = reader.of_format(&at, format, build);
+    let value = build(&mut reader, &at);
     let problems = reader.finish();
     match value {
         Some(value) if problems.is_empty() => Ok(value),
