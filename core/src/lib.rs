@@ -45,6 +45,7 @@
 //! | [`chemistry`] | demand, neutralisation, products, indices |
 //! | [`batch`] | the plan: size, balance, weigh, pour |
 //! | [`sheet`] | a plan as text, Markdown and SVG |
+//! | [`screen`] | a plan as a screen works with it: outlines, tasks, where a figure comes from |
 //! | [`laws`] | what every plan keeps, for tests of one's own |
 //!
 //! Each depends only on those above it. [`problem`] says what is wrong with a document, [`limits`] what a number may be.
@@ -65,6 +66,7 @@ pub mod material;
 pub mod problem;
 pub mod quantity;
 pub mod recipe;
+pub mod screen;
 pub mod sheet;
 
 pub use batch::Plan;

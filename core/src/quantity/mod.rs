@@ -38,6 +38,7 @@ mod kind;
 mod money;
 mod parse;
 mod print;
+mod shown;
 mod split;
 mod wide;
 
@@ -51,4 +52,5 @@ pub(crate) use parse::bare;
 pub use parse::{MassText, QuantityError};
 pub use print::{fixed, grouped, pounds_and_ounces};
 pub use rust_decimal::Decimal;
+pub use shown::{shown, step_decimals, typed};
 pub use split::{Split, apportion, close, split_into_steps};

@@ -1,7 +1,10 @@
 //! A sheet before it is text or Markdown: headings, paragraphs, lists and tables.
 
+use serde::Serialize;
+
 /// One thing on a sheet, from top to bottom.
-#[derive(Debug)]
+#[derive(Debug, Serialize)]
+#[serde(rename_all = "kebab-case", tag = "is", content = "of")]
 pub(super) enum Block {
     /// The name of the batch.
     Title(String),
@@ -14,34 +17,36 @@ pub(super) enum Block {
 }
 
 /// Rows under common columns.
-#[derive(Debug)]
+#[derive(Debug, Serialize)]
 pub(super) struct Table {
     pub(super) columns: Vec<Column>,
     pub(super) rows: Vec<Row>,
 }
 
 /// A column; one without a title is understood without.
-#[derive(Debug)]
+#[derive(Debug, Serialize)]
 pub(super) struct Column {
     pub(super) title: &'static str,
     pub(super) align: Align,
 }
 
 /// Words stand left and may be wrapped, figures stand right and are kept whole.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
 pub(super) enum Align {
     Words,
     Figures,
 }
 
-#[derive(Debug)]
+#[derive(Debug, Serialize)]
 pub(super) struct Row {
     pub(super) cells: Vec<Cell>,
     /// Whether it sums up the rows above.
     pub(super) sum: bool,
 }
 
-#[derive(Debug)]
+#[derive(Debug, Serialize)]
+#[serde(rename_all = "kebab-case")]
 pub(super) enum Cell {
     Empty,
     /// A box to tick when it is done.
@@ -84,6 +89,22 @@ impl Table {
         }
         table
     }
+}
+
+/// A sheet as a document.
+#[derive(Debug, Serialize)]
+struct Page<'b> {
+    /// Which document this is: `page/1`.
+    lamella: &'static str,
+    /// Its parts, from top to bottom.
+    blocks: &'b [Block],
+}
+
+/// The parts of a sheet as a `page/1` document.
+pub(super) fn json(blocks: &[Block]) -> Result<String, serde_json::Error> {
+    let mut text = serde_json::to_string_pretty(&Page { lamella: "page/1", blocks })?;
+    text.push('\n');
+    Ok(text)
 }
 
 /// Text as a sheet can carry it: a control character, or one that turns the direction of what follows and so could

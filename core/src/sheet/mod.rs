@@ -11,7 +11,7 @@ pub mod section;
 
 use section::Band;
 
-use crate::batch::{LayerPlan, Plan};
+use crate::batch::{LayerPlan, Plan, Step};
 use crate::recipe::Recipe;
 
 /// The sheet as plain text: UTF-8, columns that line up in a font of one width, at most 96 columns.
@@ -32,6 +32,25 @@ pub fn text(plan: &Plan) -> String {
 #[must_use]
 pub fn markdown(plan: &Plan) -> String {
     marked::render(&page::blocks(plan))
+}
+
+/// The sheet as its parts, for a screen that sets them itself: a `page/1` document, ending in a newline.
+///
+/// # Errors
+/// None that a plan can bring about; the signature is that of the writer.
+pub fn json(plan: &Plan) -> Result<String, serde_json::Error> {
+    document::json(&page::blocks(plan))
+}
+
+/// The rules of lye safety as they stand on every sheet, and who decides about a sale: a line each.
+#[must_use]
+pub fn safety(plan: &Plan) -> Vec<&'static str> {
+    page::safety_lines(plan)
+}
+
+/// A step of the work in a sentence or two; empty when there is nothing to do in it.
+pub(crate) fn step_words(plan: &Plan, step: &Step) -> String {
+    page::said(plan, step).unwrap_or_default()
 }
 
 /// The cross-section of the bar in a mould of the recipe, as SVG; nothing when there is no such mould. `recipe` is the

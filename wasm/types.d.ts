@@ -1,0 +1,1397 @@
+// The documents of Lamella. Written by wasm/build from core/schema and the types in core/src: mend it there.
+//
+// Quantities are texts with their unit: "1.2 kg", "33 %", "38 °C".
+
+/** All that is known of a material. */
+export type Material = Fat | Additive | Colourant | Fragrance;
+
+/** A dose of an additive. */
+export interface RecipeAdditiveDose {
+  /** Id of an additive of the library, or of one's own with a composition. */
+  additive: string;
+  /** Name of a material of one's own; its id by default. */
+  name?: string;
+  /** How much: a share of a basis, or a mass. From 0 % to 300 %, or 0 g to 1000000 g. */
+  dose: string;
+  /** What the share is a share of; layer fat by default, in the pot and in the lye batch fat, which is all they can have. */
+  of?: "layer fat" | "layer" | "batch fat" | "batch";
+  /** Whether the superfat moves (absorb, default) or the lye follows (balance). */
+  treatment?: "absorb" | "balance";
+  /** What it is made of: in full for a material of one's own, in part to override the library. */
+  composition?: RecipeComposition;
+}
+
+/** The alkali. */
+export interface RecipeAlkali {
+  /** Sodium hydroxide. */
+  naoh?: RecipeSodiumHydroxide;
+  /** Potassium hydroxide; with its share when both are there. */
+  koh?: RecipePotassiumHydroxide;
+}
+
+/** A share of potassium hydroxide. */
+export interface RecipeAlkaliShare {
+  /** Of the mass of both alkalis as pure substance. From 0 % to 100 %. */
+  pure_mass?: string;
+  /** Of the mass of both alkalis as weighed. From 0 % to 100 %. */
+  weighed_mass?: string;
+}
+
+/** A bowl. */
+export interface RecipeBowl {
+  /** Its shape. */
+  shape: "bowl";
+  /** Radius of the ball. From 0 mm to 10000 mm. */
+  radius: string;
+  /** Height. From 0 mm to 10000 mm. */
+  height: string;
+}
+
+/** A box. */
+export interface RecipeBox {
+  /** Its shape. */
+  shape: "box";
+  /** Length. From 0 mm to 10000 mm. */
+  length: string;
+  /** Width. From 0 mm to 10000 mm. */
+  width: string;
+  /** Height. From 0 mm to 10000 mm. */
+  height: string;
+}
+
+/** A certificate. */
+export interface RecipeCertificate {
+  /** Saponification value in place of the library's. From 0 mg KOH/g to 1000 mg KOH/g. */
+  saponification_value?: string;
+  /** Iodine value in place of the library's. From 0 g I2/100 g to 500 g I2/100 g. */
+  iodine_value?: string;
+  /** Unsaponifiable matter by mass. From 0 % to 100 %. */
+  unsaponifiable?: string;
+  /** Density at 20 °C. From 0 g/mL to 30 g/mL. */
+  density?: string;
+  /** Fatty acids by mass share; together 95 to 101 %. */
+  profile?: Record<string, string>;
+}
+
+/** A colour. */
+export interface RecipeColour {
+  /** Id of a colour of the library, or of one's own with a swatch. */
+  colour: string;
+  /** Name of a material of one's own; its id by default. */
+  name?: string;
+  /** How it looks in a bar, #rrggbb. */
+  swatch?: string;
+  /** How much: a share of a basis, or a mass. From 0 % to 300 %, or 0 g to 1000000 g. */
+  dose: string;
+  /** What the share is a share of; layer fat by default, in the pot and in the lye batch fat, which is all they can have. */
+  of?: "layer fat" | "layer" | "batch fat" | "batch";
+}
+
+/** A composition. */
+export interface RecipeComposition {
+  /** Free water. From 0 % to 100 %. */
+  water?: string;
+  /** Fat that alkali can reach; needs fat_like or fat_saponification_value. From 0 % to 100 %. */
+  fat?: string;
+  /** Sugars. From 0 % to 100 %. */
+  sugars?: string;
+  /** Protein. From 0 % to 100 %. */
+  protein?: string;
+  /** Fibre. From 0 % to 100 %. */
+  fibre?: string;
+  /** Ash, salts, clay. From 0 % to 100 %. */
+  minerals?: string;
+  /** Ethanol. From 0 % to 100 %. */
+  alcohol?: string;
+  /** Glycerol and sugar alcohols. From 0 % to 100 %. */
+  polyols?: string;
+  /** Acid that takes up alkali; needs acid_is. From 0 % to 100 %. */
+  acid?: string;
+  /** Id of the fat whose fatty acids its own fat has. */
+  fat_like?: string;
+  /** Id of the acid. */
+  acid_is?: string;
+  /** In what shape it comes; paste by default for a material of one's own. */
+  form?: "liquid" | "paste" | "soluble" | "insoluble";
+  /** Saponification value of its own fat. From 0 mg KOH/g to 1000 mg KOH/g. */
+  fat_saponification_value?: string;
+}
+
+/** A cone. */
+export interface RecipeCone {
+  /** Its shape. */
+  shape: "cone";
+  /** Diameter at the bottom. From 0 mm to 10000 mm. */
+  bottom_diameter: string;
+  /** Diameter at the top. From 0 mm to 10000 mm. */
+  top_diameter: string;
+  /** Height. From 0 mm to 10000 mm. */
+  height: string;
+}
+
+/** A fat. */
+export interface RecipeFat {
+  /** Id of a fat of the library. */
+  fat: string;
+  /** Share of all the fat; the shares of all fats sum to exactly 100 %. From 0 % to 100 %. */
+  share?: string;
+  /** Mass, in place of a share; then all fats have one, and the batch is that large. From 0 g to 1000000 g. */
+  mass?: string;
+  /** When it goes in: into the pot (default), or held back until after the cook. */
+  stage?: "pot" | "after cook";
+  /** What the supplier's certificate states in place of the library. */
+  certificate?: RecipeCertificate;
+}
+
+/** A dose of a fat. */
+export interface RecipeFatDose {
+  /** Id of a fat of the library. */
+  fat: string;
+  /** How much: a share of a basis, or a mass. From 0 % to 300 %, or 0 g to 1000000 g. */
+  dose: string;
+  /** What the share is a share of; layer fat by default, in the pot and in the lye batch fat, which is all they can have. */
+  of?: "layer fat" | "layer" | "batch fat" | "batch";
+  /** Whether the superfat moves (absorb, default) or the lye follows (balance). */
+  treatment?: "absorb" | "balance";
+  /** What the supplier's certificate states in place of the library. */
+  certificate?: RecipeCertificate;
+}
+
+/** A superfat. */
+export interface RecipeFatExcess {
+  /** Fat beyond what the alkali meets, as a share of the fat it meets. From 0 % to 50 %. */
+  fat_excess: string;
+}
+
+/** A frustum. */
+export interface RecipeFrustum {
+  /** Its shape. */
+  shape: "frustum";
+  /** Length at the bottom. From 0 mm to 10000 mm. */
+  bottom_length: string;
+  /** Width at the bottom. From 0 mm to 10000 mm. */
+  bottom_width: string;
+  /** Length at the top. From 0 mm to 10000 mm. */
+  top_length: string;
+  /** Width at the top. From 0 mm to 10000 mm. */
+  top_width: string;
+  /** Height. From 0 mm to 10000 mm. */
+  height: string;
+}
+
+/** A jug. */
+export interface RecipeJug {
+  /** Its name. */
+  jug: string;
+  /** Its own mass; none when the scale is set to nought with the jug on it. From 0 g to 1000000 g. */
+  tare?: string;
+  /** What stays on its walls; the workshop's by default. From 0 g to 1000000 g. */
+  residue?: string;
+  /** What is stirred into the mixture. */
+  doses?: (RecipeAdditiveDose | RecipeFatDose)[];
+  /** Colours of the mixture. */
+  colours?: (RecipeColour)[];
+  /** Scents of the mixture. */
+  scents?: (RecipeScent)[];
+}
+
+/** A layer. */
+export interface RecipeLayer {
+  /** Its name. */
+  layer: string;
+  /** How much of the bar it is; all layers say it the same way. From 0 parts to 1000000 parts, or 0 mm to 10000 mm, or 0 g to 1000000 g, or 0 mL to 1000000 mL. */
+  share: string;
+  /** Name of the jug it is poured from; one of its own by default. */
+  jug?: string;
+  /** What is stirred into it. */
+  doses?: (RecipeAdditiveDose | RecipeFatDose)[];
+  /** Its colours. */
+  colours?: (RecipeColour)[];
+  /** Its scents. */
+  scents?: (RecipeScent)[];
+}
+
+/** A liquid. */
+export interface RecipeLiquid {
+  /** Id of a liquid of the library, or of one's own with a composition. */
+  liquid: string;
+  /** Name of a material of one's own; its id by default. */
+  name?: string;
+  /** Share of the lye's water that is water of this liquid. From 0 % to 100 %. */
+  share: string;
+  /** Whether the superfat moves (absorb, default) or the lye follows (balance). */
+  treatment?: "absorb" | "balance";
+  /** What it is made of: in full for a material of one's own, in part to override the library. */
+  composition?: RecipeComposition;
+}
+
+/** A loaf mould. */
+export interface RecipeLoaf {
+  /** Its name; mould 1, mould 2 ... by default. */
+  mould?: string;
+  /** Its shape. */
+  shape: "loaf";
+  /** Inside length. From 0 mm to 10000 mm. */
+  length: string;
+  /** Inside width. From 0 mm to 10000 mm. */
+  width: string;
+  /** Height of the walls. From 0 mm to 10000 mm. */
+  height: string;
+  /** How high it is filled; to the brim by default. From 0 mm to 10000 mm. */
+  fill?: string;
+  /** How many of them; one by default. */
+  count?: number;
+}
+
+/** The lye. */
+export interface RecipeLye {
+  /** Liquids in place of water. */
+  liquids?: (RecipeLiquid)[];
+  /** What is dissolved in it; in grams or of the batch fat. */
+  doses?: (RecipeAdditiveDose | RecipeFatDose)[];
+}
+
+/** A lying cylinder. */
+export interface RecipeLyingCylinder {
+  /** Its name; mould 1, mould 2 ... by default. */
+  mould?: string;
+  /** Its shape. */
+  shape: "lying cylinder";
+  /** Inside diameter. From 0 mm to 10000 mm. */
+  diameter: string;
+  /** Inside length. From 0 mm to 10000 mm. */
+  length: string;
+  /** How high it is filled; to the brim by default. From 0 mm to 10000 mm. */
+  fill?: string;
+  /** How many of them; one by default. */
+  count?: number;
+}
+
+/** A potassium hydroxide. */
+export interface RecipePotassiumHydroxide {
+  /** Pure alkali as a mass share of what is weighed. From 10 % to 100 %. */
+  purity?: string;
+  /** Carbonate as a mass share; 0 % by default. From 0 % to 100 %. */
+  carbonate?: string;
+  /** Share of potassium hydroxide beside sodium hydroxide; as a text, of the alkali demand in moles. */
+  share?: string | RecipeAlkaliShare;
+}
+
+/** A recipe. */
+export interface Recipe {
+  /** The format: recipe/1. */
+  lamella: "recipe/1";
+  /** What the maker calls it. */
+  name: string;
+  /** Free text. */
+  note?: string;
+  /** For the household (default) or for sale. */
+  for?: "household" | "sale";
+  /** Poured raw (cold, default) or cooked first (hot). */
+  process?: "cold" | "hot";
+  /** The fats. */
+  fats: (RecipeFat)[];
+  /** The alkali, or both. */
+  alkali: RecipeAlkali;
+  /** Share of the alkali demand left unmet; or an excess of fat. */
+  superfat: string | RecipeFatExcess;
+  /** The water that the alkali is dissolved in. */
+  water: RecipeWater;
+  /** Whether water of additives comes on top (extra, default) or counts. */
+  additive_water?: "extra" | "counts";
+  /** What else the lye is made with. */
+  lye?: RecipeLye;
+  /** What is stirred into the fats before they are divided; in grams or of the batch fat. */
+  doses?: (RecipeAdditiveDose | RecipeFatDose)[];
+  /** Colours of the whole batch. */
+  colours?: (RecipeColour)[];
+  /** Scents of the whole batch. */
+  scents?: (RecipeScent)[];
+  /** How large the batch is; left out when fats or layers say it. */
+  size?: RecipeSize;
+  /** Moulds that are filled. */
+  moulds?: (RecipeLoaf | RecipeTaperedLoaf | RecipeSlab | RecipeUprightCylinder | RecipeLyingCylinder | RecipeTray)[];
+  /** Jugs that several layers are poured from, or whose tare is known. */
+  jugs?: (RecipeJug)[];
+  /** Layers in pour order: the first lies at the bottom. */
+  layers: (RecipeLayer)[];
+  /** Scales, and what stays behind. */
+  workshop?: RecipeWorkshop;
+  /** Temperatures at mixing. */
+  temperatures?: RecipeTemperatures;
+  /** Water in the cured bar by mass; 12 % by default. From 0 % to 30 %. */
+  cured_water?: string;
+}
+
+/** A scale. */
+export interface RecipeScale {
+  /** Its name. */
+  scale: string;
+  /** Smallest difference it shows; above nought. From 0 g to 1000 g. */
+  step: string;
+  /** Most it carries, vessel included; at least ten steps. From 0 g to 1000000 g. */
+  capacity: string;
+}
+
+/** A scent. */
+export interface RecipeScent {
+  /** Id of a scent of the library, or of one's own with a kind. */
+  scent: string;
+  /** Name of a material of one's own; its id by default. */
+  name?: string;
+  /** What a scent of one's own is. */
+  kind?: "essential oil" | "compound";
+  /** How much: a share of a basis, or a mass. From 0 % to 300 %, or 0 g to 1000000 g. */
+  dose: string;
+  /** What the share is a share of; layer fat by default, in the pot and in the lye batch fat, which is all they can have. */
+  of?: "layer fat" | "layer" | "batch fat" | "batch";
+}
+
+/** The size. */
+export interface RecipeSize {
+  /** So much fat. From 0 g to 1000000 g. */
+  fat?: string;
+  /** So much poured, everything together. From 0 g to 1000000 g. */
+  batter?: string;
+  /** So many bars of each so much. */
+  bars?: number;
+  /** Mass of one bar, fresh. From 0 g to 1000000 g. */
+  each?: string;
+  /** As much as fills the moulds. */
+  moulds?: "filled";
+}
+
+/** A slab mould. */
+export interface RecipeSlab {
+  /** Its name; mould 1, mould 2 ... by default. */
+  mould?: string;
+  /** Its shape. */
+  shape: "slab";
+  /** Inside length. From 0 mm to 10000 mm. */
+  length: string;
+  /** Inside width. From 0 mm to 10000 mm. */
+  width: string;
+  /** Height of the walls. From 0 mm to 10000 mm. */
+  height: string;
+  /** Cells along the length; one by default. */
+  cells_lengthwise?: number;
+  /** Cells along the width; one by default. */
+  cells_across?: number;
+  /** Thickness of a divider; nought by default. From 0 mm to 10000 mm. */
+  divider?: string;
+  /** How high it is filled; to the brim by default. From 0 mm to 10000 mm. */
+  fill?: string;
+  /** How many of them; one by default. */
+  count?: number;
+}
+
+/** A sodium hydroxide. */
+export interface RecipeSodiumHydroxide {
+  /** Pure alkali as a mass share of what is weighed. From 10 % to 100 %. */
+  purity?: string;
+  /** Carbonate as a mass share; 0 % by default. From 0 % to 100 %. */
+  carbonate?: string;
+}
+
+/** A tapered loaf mould. */
+export interface RecipeTaperedLoaf {
+  /** Its name; mould 1, mould 2 ... by default. */
+  mould?: string;
+  /** Its shape. */
+  shape: "tapered loaf";
+  /** Inside length. From 0 mm to 10000 mm. */
+  length: string;
+  /** Inside width at the bottom. From 0 mm to 10000 mm. */
+  bottom_width: string;
+  /** Inside width at the top. From 0 mm to 10000 mm. */
+  top_width: string;
+  /** Height of the walls. From 0 mm to 10000 mm. */
+  height: string;
+  /** How high it is filled; to the brim by default. From 0 mm to 10000 mm. */
+  fill?: string;
+  /** How many of them; one by default. */
+  count?: number;
+}
+
+/** The temperatures. */
+export interface RecipeTemperatures {
+  /** Of the fats at mixing. From -30 °C to 150 °C. */
+  fats?: string;
+  /** Of the lye at mixing. From -30 °C to 150 °C. */
+  lye?: string;
+}
+
+/** A tray. */
+export interface RecipeTray {
+  /** Its name; mould 1, mould 2 ... by default. */
+  mould?: string;
+  /** Its shape. */
+  shape: "tray";
+  /** How many cavities it has. */
+  cavities: number;
+  /** One of them. */
+  cavity: RecipeBox | RecipeFrustum | RecipeCone | RecipeBowl;
+  /** How high it is filled; to the brim by default. From 0 mm to 10000 mm. */
+  fill?: string;
+  /** How many of them; one by default. */
+  count?: number;
+}
+
+/** An upright cylinder. */
+export interface RecipeUprightCylinder {
+  /** Its name; mould 1, mould 2 ... by default. */
+  mould?: string;
+  /** Its shape. */
+  shape: "upright cylinder";
+  /** Inside diameter. From 0 mm to 10000 mm. */
+  diameter: string;
+  /** Height. From 0 mm to 10000 mm. */
+  height: string;
+  /** How high it is filled; to the brim by default. From 0 mm to 10000 mm. */
+  fill?: string;
+  /** How many of them; one by default. */
+  count?: number;
+}
+
+/** The water. */
+export interface RecipeWater {
+  /** Pure alkali / (pure alkali + water), by mass. From 5 % to 60 %. */
+  lye_concentration?: string;
+  /** Grams of water to a gram of pure alkali. From 0 to 20. */
+  water_to_alkali?: string;
+  /** Water as a share of the fat. From 1 % to 200 %. */
+  share_of_fat?: string;
+}
+
+/** The workshop. */
+export interface RecipeWorkshop {
+  /** Its scales. */
+  scales?: (RecipeScale)[];
+  /** What stays in a jug that says nothing of its own. From 0 g to 1000000 g. */
+  jug_residue?: string;
+  /** What stays in the pot that the fats were melted in. From 0 g to 1000000 g. */
+  pot_residue?: string;
+  /** What stays in the vessel of the lye. From 0 g to 1000000 g. */
+  lye_residue?: string;
+}
+
+/** A number with its unit, written as text. */
+export type Mass = string;
+
+/** A number with its unit, written as text. */
+export type Volume = string;
+
+/** A number with its unit, written as text. */
+export type Length = string;
+
+/** A number with its unit, written as text. */
+export type Temperature = string;
+
+/** A number with its unit, written as text. */
+export type Share = string;
+
+/** A number with its unit, written as text. */
+export type SaponificationValue = string;
+
+/** A number with its unit, written as text. */
+export type IodineValue = string;
+
+/** A number with its unit, written as text. */
+export type Density = string;
+
+/**
+ * A batch, planned. Every mass stands twice where it matters: at full precision and in whole scale steps; chemistry is
+ * that of the weighed amounts unless a name says "ideal".
+ */
+export interface Plan {
+  /** Which document this is: `plan/1`. */
+  lamella: string;
+  /** What the maker calls it. */
+  name: string;
+  /** What the maker says about it; may be empty. */
+  note: string;
+  /** Who it is for. */
+  for: Purpose;
+  /** Raw or cooked. */
+  process: Process;
+  /** Scales of the workshop, the finest first; items point into this list. */
+  scales: ScaleLine[];
+  /** Temperatures at mixing. */
+  temperatures: Temperatures;
+  /** The moulds; heights of layers point into this list. */
+  moulds: MouldLine[];
+  /** The pot of fats. */
+  pot: PotPlan;
+  /** The lye. */
+  lye: LyePlan;
+  /** The jugs, in the order of their first pour. */
+  jugs: JugPlan[];
+  /** The layers, from the bottom. */
+  layers: LayerPlan[];
+  /** What the batch is as a whole. */
+  batch: BatchFigures;
+  /** What is worth the maker's attention. */
+  cautions: Caution[];
+  /** The order of work. */
+  steps: Step[];
+}
+
+/** Who a batch is for. Only goods to be sold need an assessment; the chemistry is the same. */
+export type Purpose =
+  /** For the maker's own household. */
+  | "household"
+  /** To be sold or given away. */
+  | "sale";
+
+/** Whether the batter is poured raw or cooked first. */
+export type Process =
+  /** Poured at trace; saponifies in the mould. */
+  | "cold"
+  /** Cooked until saponified, then filled. */
+  | "hot";
+
+/** A scale of the workshop. */
+export interface ScaleLine {
+  /** What the maker calls it. */
+  name: string;
+  /** Smallest difference it shows. */
+  step: Mass;
+  /** Most it carries. */
+  capacity: Mass;
+}
+
+/** Temperatures at mixing, for densities and cautions. */
+export interface Temperatures {
+  /** Of the fats. */
+  fats: Temperature;
+  /** Of the lye. */
+  lye: Temperature;
+}
+
+/** A mould, or several of one kind. */
+export interface MouldLine {
+  /** What the maker calls it. */
+  name: string;
+  /** How many. */
+  count: number;
+  /** How high each may be filled. */
+  fill: Length;
+  /** What all of them take up to that. */
+  capacity: Volume;
+}
+
+/** The pot in which the fats are melted together. */
+export interface PotPlan {
+  /** Its fats. */
+  fats: WeighItem[];
+  /** What is stirred in before it is divided. */
+  doses: WeighItem[];
+  /** All of it, weighed. */
+  total: Mass;
+  /** What stays in it when the jugs have theirs. */
+  left: Mass;
+}
+
+/** One thing to weigh. */
+export interface WeighItem {
+  /** Id of the material. */
+  id: string;
+  /** Its name. */
+  name: string;
+  /** At full precision. */
+  ideal: Mass;
+  /** In whole steps of the scale. */
+  weighed: Mass;
+  /** Index of the scale in the workshop. */
+  scale: number;
+  /** JSON Pointer to the line of the recipe that asks for it. */
+  pointer: string;
+}
+
+/** The lye. */
+export interface LyePlan {
+  /** The alkalis. */
+  alkalis: WeighItem[];
+  /** How pure each of them is reckoned to be. */
+  purities: Share[];
+  /** Plain water. */
+  water: WeighItem;
+  /** Liquids in place of water. */
+  liquids: WeighItem[];
+  /** What is dissolved in it. */
+  doses: WeighItem[];
+  /** All of it, weighed. */
+  total: Mass;
+  /** What stays in its vessel. */
+  left: Mass;
+  /** What it is. */
+  figures: LyeFigures;
+}
+
+/** What the weighed lye is. */
+export interface LyeFigures {
+  /** Pure sodium hydroxide in it. */
+  sodium_hydroxide: Mass;
+  /** Pure potassium hydroxide in it. */
+  potassium_hydroxide: Mass;
+  /** All its water: plain, of liquids, of the alkali itself. */
+  water: Mass;
+  /** Pure alkali / (pure alkali + water). */
+  concentration: Share;
+  /** Water / pure alkali, as a number. */
+  water_to_alkali: Share;
+  /** Water / all the fat. */
+  water_of_fat: Share;
+  /** Its volume at the temperature of the recipe. */
+  volume: Volume;
+  /** Its density at that temperature. */
+  density: Density;
+}
+
+/** A jug. */
+export interface JugPlan {
+  /** What it is called; the name of its layer when it has none of its own. */
+  name: string;
+  /** Its layers, in pour order. */
+  layers: number[];
+  /** Its own mass, where known. */
+  tare: Mass | null;
+  /** What it gets from the pot. */
+  portion: Weighing;
+  /** Fats that go in after the cook. */
+  held: WeighItem[];
+  /** What goes in before the lye. */
+  doses: WeighItem[];
+  /** What goes in after the lye: scents, and doses on what is in the jug. */
+  late_doses: WeighItem[];
+  /** What it gets of the lye. */
+  lye: Weighing;
+  /** Pure alkali dissolved in that lye. */
+  alkali: Mass;
+  /** Water in that lye. */
+  lye_water: Mass;
+  /** All that is in it. */
+  net: Mass;
+  /** What the scale shows with it. */
+  gross: Mass;
+  /** What stays in it after the last pour. */
+  left: Mass;
+  /** Superfat at full precision. */
+  superfat_ideal: Share;
+  /** Superfat of what is weighed. */
+  superfat: Share;
+  /** Fat of every kind as a share of what is in it. */
+  fat_share: Share;
+  /** Water as a share of that fat. */
+  water_of_fat: Share;
+  /** Sugars as a share of that fat. */
+  sugars_of_fat: Share;
+  /** Density of its batter. */
+  density: Density;
+  /** What is in it, as poured. */
+  at_pour: Makeup;
+  /** After the reaction. */
+  reacted: Makeup;
+  /** Cured. */
+  cured: Makeup;
+}
+
+/** A part of a whole that is weighed out of a vessel. */
+export interface Weighing {
+  /** At full precision. */
+  ideal: Mass;
+  /** In whole steps of the scale. */
+  weighed: Mass;
+  /** Index of the scale in the workshop. */
+  scale: number;
+}
+
+/** What something is made of, by mass; the parts sum to the total exactly. */
+export interface Makeup {
+  /** Constituents that are there, in the order of `Part`. */
+  parts: [Part, Mass][];
+  /** All of it. */
+  total: Mass;
+  /**
+   * Total fatty matter in the sense of ISO 685, as a share of the whole: fatty acids of the soap, unreacted fat,
+   * unsaponifiable matter and alcohols of waxes.
+   */
+  total_fatty_matter: Share;
+}
+
+/** A constituent of a bar. */
+export type Part =
+  /** Fat as it was charged, before the reaction. */
+  | "fat"
+  /** Soap: alkali salts of fatty acids. */
+  | "soap"
+  /** Glycerol set free by the reaction. */
+  | "glycerol"
+  /** Fat that stayed unreacted, without its unsaponifiable matter. */
+  | "unreacted-fat"
+  /** Unsaponifiable matter. */
+  | "unsaponifiable"
+  /** Alcohols and sterols set free from waxes. */
+  | "wax-alcohols"
+  /** Water. */
+  | "water"
+  /** Alkali, pure: all of it at pour, what is left over afterwards. */
+  | "alkali"
+  /** Carbonate that came with the alkali. */
+  | "carbonate"
+  /** Acids, as they were charged or left over. */
+  | "acids"
+  /** Salts of such acids. */
+  | "acid-salts"
+  /** Sugars. */
+  | "sugars"
+  /** Glycerol and sugar alcohols that were added. */
+  | "polyols"
+  /** Protein. */
+  | "protein"
+  /** Fibre. */
+  | "fibre"
+  /** Minerals: clay, salt, ash. */
+  | "minerals"
+  /** Ethanol. */
+  | "alcohol"
+  /** What the additives' compositions do not name. */
+  | "other"
+  /** Colours. */
+  | "colour"
+  /** Scents. */
+  | "scent";
+
+/** A layer. */
+export interface LayerPlan {
+  /** What it is called. */
+  name: string;
+  /** Index of its jug in the plan. */
+  jug: number;
+  /** What is poured. */
+  portion: Mass;
+  /** What the scale shows before and after. */
+  reading: Reading;
+  /** Volume of the portion. */
+  volume: Volume;
+  /** Where it lies in each mould that it fits in. */
+  heights: Height[];
+  /** How it looks, `#rrggbb`, for drawing. */
+  swatch: string;
+}
+
+/**
+ * What the scale shows with the jug on it, before and after a pour. With a tare that is not known the jug counts as
+ * nought, as on a scale set to nought with the empty jug.
+ */
+export interface Reading {
+  /** Before the pour. */
+  before: Mass;
+  /** After it: pour until the scale shows this. */
+  after: Mass;
+}
+
+/** Where a layer lies in a mould. */
+export interface Height {
+  /** Index of the mould. */
+  mould: number;
+  /** Lower face, above the bottom. */
+  from: Length;
+  /** Upper face. */
+  to: Length;
+}
+
+/** What the batch is, all of it that is poured. */
+export interface BatchFigures {
+  /** Fat of the recipe's fat lines, at full precision. */
+  fat_ideal: Mass;
+  /** The same as weighed. */
+  fat: Mass;
+  /** Everything that is weighed in: `poured` and `left` together, exactly. */
+  weighed_in: Mass;
+  /** Everything that stays behind in the pot, in the vessel of the lye and in the jugs. */
+  left: Mass;
+  /** Everything that is mixed. */
+  mixed: Mass;
+  /** Everything that is poured. */
+  poured: Mass;
+  /** Its volume. */
+  volume: Volume;
+  /** Density of the batter. */
+  density: Density;
+  /** The bars, where the recipe says how many. */
+  bars: Bars | null;
+  /** Superfat that the recipe asks for, as the share of the demand left unmet. */
+  superfat_aimed: Share;
+  /** Superfat of all that is mixed, at full precision. */
+  superfat_ideal: Share;
+  /** Superfat of all that is mixed, from what is weighed. */
+  superfat: Share;
+  /** Alkali that all its fat demands, in grams of potassium hydroxide, from what is weighed. */
+  demand_koh: Mass;
+  /** Alkali that its acids take up, in grams of potassium hydroxide. */
+  acid_koh: Mass;
+  /** Indices of all its fat, that of the additives included where its profile is known. */
+  indices: Indices;
+  /** Soap by fatty acid in all that is poured. */
+  soap_acids: [FattyAcid, Mass][];
+  /** What is poured, as poured. */
+  at_pour: Makeup;
+  /** After the reaction. */
+  reacted: Makeup;
+  /** Cured. */
+  cured: Makeup;
+}
+
+/** The bars that a recipe asks for, as they come out. */
+export interface Bars {
+  /** How many. */
+  count: number;
+  /** One of them, fresh: its part of what is poured. */
+  fresh: Mass;
+  /** The same, cured. */
+  cured: Mass;
+}
+
+/** What describes a blend of fats. */
+export interface Indices {
+  /** Saponification value from those the fats are reckoned with: the mean by mass, mg KOH/g. */
+  saponification_value: SaponificationValue;
+  /** Saponification value computed from the profiles (mole mean), of the fats that have one; a check on the former. */
+  computed_saponification_value: SaponificationValue | null;
+  /** Iodine value computed from the profiles by AOCS Cd 1c-85, of the fats that have one. */
+  computed_iodine_value: IodineValue | null;
+  /** Mass shares of the classes in the fatty acids, in the order of `Class::ALL`. */
+  classes: ClassShare[];
+  /** Share of the fat that the computed values speak of: triglycerides and fatty acids with a profile. */
+  profiled: Share;
+}
+
+/** A class and its mass share of the fatty acids. */
+export interface ClassShare {
+  /** Which class. */
+  class: Class;
+  /** Its share. */
+  share: Share;
+}
+
+/** The classes in which a bar's fat is described, as mass shares of its fatty acids. */
+export type Class =
+  /** Saturated, up to ten carbons (C4 to C10). */
+  | "short-saturated"
+  /** Saturated C12 to C14. */
+  | "lauric-myristic"
+  /** Saturated C15 and longer. */
+  | "palmitic-stearic"
+  /** One double bond. */
+  | "mono-unsaturated"
+  /** Two double bonds or more. */
+  | "poly-unsaturated"
+  /** With a hydroxyl group. */
+  | "hydroxy";
+
+/** A fatty acid as a profile names it: `C18:1` has 18 carbons and one double bond; `-OH` marks the hydroxy acid. */
+export type FattyAcid = string;
+
+/** One thing worth the maker's attention. */
+export interface Caution {
+  /** Stable code; every one is listed in `CODES`. */
+  code: string;
+  /** JSON Pointer to what it is about in the recipe; empty for the batch. */
+  pointer: string;
+  /** What it is about, by name. */
+  place: string;
+  /** What is found, in one sentence. */
+  message: string;
+  /** The figure, with its unit. */
+  figure: string;
+  /** What it is held against, with its unit. */
+  limit: string;
+  /** What the limit rests on. */
+  basis: BasisKind;
+  /** The source, or what kind of practice it is. */
+  source: string;
+  /** What to do. */
+  advice: string;
+}
+
+/** What kind of thing a figure rests on. */
+export type BasisKind =
+  /** A published standard. */
+  | "standard"
+  /** A law or regulation. */
+  | "regulation"
+  /** A handbook or a paper. */
+  | "handbook"
+  /** A public dataset. */
+  | "dataset"
+  /** A supplier's certificate or label. */
+  | "supplier"
+  /** Arithmetic on other stated figures. */
+  | "derived"
+  /** Common practice of the trade, without a source. */
+  | "common-practice"
+  /** From memory: the source was not read. */
+  | "memory";
+
+/** A step of the work. */
+export interface Step {
+  /** What is to be done. */
+  work: Work;
+  /** Index of the jug that it is done to. */
+  jug: number | null;
+  /** Index of the layer that it is about. */
+  layer: number | null;
+}
+
+/** What is to be done. */
+export type Work =
+  /** Line moulds, lay out jugs, weigh empty ones. */
+  | "prepare"
+  /** Put on goggles and gloves, open a window. */
+  | "protect"
+  /** Dissolve the alkali in its water, and let it cool. */
+  | "make-lye"
+  /** Weigh and melt the fats, stir in what goes into the pot. */
+  | "fill-pot"
+  /** Weigh out additives, colours and scents. */
+  | "weigh-doses"
+  /** Divide the pot over the jugs. */
+  | "divide"
+  /** Stir a jug's additives and colours into its fat. */
+  | "enrich"
+  /** Add a jug's lye, and blend. */
+  | "add-lye"
+  /** Cook until saponified. */
+  | "cook"
+  /** Stir in fat that was held back. */
+  | "add-held"
+  /** Add scents and other last doses. */
+  | "finish"
+  /** Pour a layer. */
+  | "pour"
+  /** Wait until a layer carries the next one. */
+  | "wait"
+  /** Cover, and leave alone. */
+  | "rest"
+  /** Cut, and put to cure. */
+  | "cut";
+
+/** Something wrong in a maker's document: data, collected and not thrown. A plan is made only when there is none. */
+export interface Problem {
+  /** Stable code, `area.noun.what`; every one is listed in `CODES`. */
+  code: string;
+  /** JSON Pointer (RFC 6901) to the place in the document; empty for the document as a whole. */
+  pointer: string;
+  /** What is wrong: found value and what is allowed, in one sentence. */
+  message: string;
+  /** What to do about it. */
+  advice: string;
+}
+
+/** The cross-section of a bar. */
+export interface Picture {
+  /**
+   * Whether it is the mould of the recipe, to scale; otherwise the recipe has none, and the layers are drawn by volume
+   * in one of usual width.
+   */
+  to_scale: boolean;
+  /** Widest width, mm. */
+  width: Length;
+  /** From the bottom to the brim. */
+  depth: Length;
+  /** How high the mould is to be filled. */
+  fill: Length;
+  /** The hollow as the data of an SVG path in millimetres, y from the brim downwards. */
+  hollow: string;
+  /** The layers, from the bottom. */
+  layers: PictureLayer[];
+}
+
+/** A layer of a `Picture`. */
+export interface PictureLayer {
+  /** Its outline; empty where it does not fit. */
+  outline: BandOutline;
+  /** How thick it is. */
+  thickness: Length;
+  /** How it looks, `#rrggbb`. */
+  swatch: string;
+}
+
+/** A layer of an `Outline`. */
+export interface BandOutline {
+  /** Its shape as the data of an SVG path; empty where it does not show. */
+  path: string;
+  /** Its lower face as it is drawn, mm from the bottom. */
+  from: Length;
+  /** Its upper face. */
+  to: Length;
+}
+
+/** Shares of two neighbours after their edge was moved; together they are what they were. */
+export interface Dragged {
+  /** Share of the layer below, as a document states it. */
+  below: string;
+  /** Share of the layer above. */
+  above: string;
+}
+
+/** One thing to do. */
+export interface Task {
+  /** Its name, which stays the same when masses change: `weigh /fats/0`, `pour Rust`. */
+  key: string;
+  /** What kind of work it is. */
+  work: Work;
+  /** What to do, in a few words. */
+  title: string;
+  /** What to mind, in a sentence; may be empty. */
+  words: string;
+  /** What is weighed. */
+  weigh: Weigh | null;
+  /** What is reported when it is done; nothing for work that moves nothing. */
+  due: Due | null;
+  /** Index of the jug. */
+  jug: number | null;
+  /** Index of the layer. */
+  layer: number | null;
+}
+
+/** Something on the scale. */
+export interface Weigh {
+  /** How much. */
+  mass: Mass;
+  /** Of what. */
+  item: string;
+  /** Into what, or out of what for a pour. */
+  vessel: string;
+  /** Index of the scale in the workshop. */
+  scale: number;
+  /**
+   * What the scale shows with the vessel on it before and after, where it is the vessel that stands on the scale. With
+   * a tare that is not known the vessel counts as nought.
+   */
+  reading: Reading | null;
+}
+
+/** What a maker reports of it, in the words of the log of a batch. */
+export type Due =
+  /** So much of an item of the plan went in. */
+  | { "weighed": { item: string; vessel: string | null; } }
+  /** A layer was poured, and the scale shows what is left with its jug. */
+  | { "reads": { jug: string; } };
+
+/** A figure, and what stands behind it. */
+export interface Explanation {
+  /** What the figure is. */
+  title: string;
+  /** How it is reckoned, in words. */
+  how: string;
+  /** What it is reckoned from. */
+  from: Input[];
+  /** Whose numbers those are. */
+  sources: Basis[];
+}
+
+/** A figure that another is reckoned from. */
+export interface Input {
+  /** What it is. */
+  name: string;
+  /** Its value, with its unit. */
+  value: string;
+}
+
+/** One source, and which figures rest on it. */
+export interface Basis {
+  /** What rests on it, in words: "saponification value, iodine value". */
+  what: string;
+  /** What kind of source it is. */
+  kind: BasisKind;
+  /** The citation: title, edition, table or page. */
+  cite: string;
+  /** Whether the figure was read in the cited text; otherwise it is from memory of it. */
+  seen: boolean;
+}
+
+/** A sheet as a document. */
+export interface Page {
+  /** Which document this is: `page/1`. */
+  lamella: string;
+  /** Its parts, from top to bottom. */
+  blocks: Block[];
+}
+
+/** One thing on a sheet, from top to bottom. */
+export type Block =
+  /** The name of the batch. */
+  | { is: "title"; of: string }
+  | { is: "heading"; of: string }
+  | { is: "subheading"; of: string }
+  | { is: "paragraph"; of: string }
+  | { is: "list"; of: string[] }
+  | { is: "numbered"; of: string[] }
+  | { is: "table"; of: Table };
+
+/** Rows under common columns. */
+export interface Table {
+  columns: Column[];
+  rows: Row[];
+}
+
+/** A column; one without a title is understood without. */
+export interface Column {
+  title: string;
+  align: Align;
+}
+
+/** Words stand left and may be wrapped, figures stand right and are kept whole. */
+export type Align =
+  | "words"
+  | "figures";
+
+export interface Row {
+  cells: Cell[];
+  /** Whether it sums up the rows above. */
+  sum: boolean;
+}
+
+export type Cell =
+  | "empty"
+  /** A box to tick when it is done. */
+  | "tick"
+  | { "text": string };
+
+/** A material of the library, as a list shows it. */
+export interface Listed {
+  /** What it is. */
+  kind: ListedKind;
+  /** Its id, by which a recipe names it. */
+  id: string;
+  /** Its name in English. */
+  name: string;
+  /** Its name on a label (INCI), where one is known; of a colour its index. A maker may search by it. */
+  inci: string | null;
+  /** How it looks, of a colour. */
+  swatch: string | null;
+}
+
+/** What a listed material is. */
+export type ListedKind =
+  /** A fat. */
+  | "fat"
+  /** An additive that does not pour. */
+  | "additive"
+  /** An additive that pours, and can stand in for water. */
+  | "liquid"
+  /** A colour. */
+  | "colour"
+  /** A scent. */
+  | "scent";
+
+/** A fat: any oil, butter, tallow, wax or free fatty acid that alkali can saponify. */
+export interface Fat {
+  /** Stable id, `olive-oil`. */
+  id: string;
+  /** Name in English. */
+  name: string;
+  /** Plant or animal it is from. */
+  source: string;
+  /** How it holds its acids. */
+  kind: FatKind;
+  /** Saponification value, mg KOH/g (ISO 3657). */
+  saponification_value: Ranged<SaponificationValue>;
+  /** Iodine value, g I2/100 g (ISO 3961); nothing where none is known. */
+  iodine_value: Ranged<IodineValue> | null;
+  /** Largest share of unsaponifiable matter, where a limit is published. */
+  unsaponifiable_max: Share | null;
+  /** Share of unsaponifiable matter that a certificate states; the library has none. */
+  unsaponifiable_stated: Share | null;
+  /** Density, where one is known. */
+  density: FatDensity | null;
+  /** Fatty acids by mass share; empty for waxes whose acids are not usefully listed. */
+  profile: AcidShare[];
+  /** Label names. */
+  inci: Inci;
+  /** Where the numbers come from. */
+  bases: Basis[];
+  /** What a maker or a checker should know about the row. */
+  note: string;
+}
+
+/** How a fat holds its fatty acids, which decides what else the alkali sets free. */
+export type FatKind =
+  /** Three acids on glycerol: alkali makes soap and glycerol. */
+  | "triglyceride"
+  /** The acid itself: alkali makes soap and water. */
+  | "free-fatty-acid"
+  /** An acid on a fatty alcohol or sterol: alkali makes soap and sets the alcohol free. */
+  | "wax-ester";
+
+/** A figure that has a published range and a value to reckon with. */
+export interface Ranged<T> {
+  /** Lower end of the range, where one is known. */
+  min: T | null;
+  /** The value to reckon with. */
+  typical: T;
+  /** Upper end of the range, where one is known. */
+  max: T | null;
+}
+
+/** Density of a fat, and at which temperature. */
+export interface FatDensity {
+  /** Grams per millilitre (a relative density to water at 20 °C, times 0.9982, or as stated). */
+  typical: Density;
+  /** The temperature it holds at. */
+  at: Temperature;
+}
+
+/** A fatty acid's mass share of all fatty acids of a fat. */
+export interface AcidShare {
+  /** Which acid. */
+  acid: FattyAcid;
+  /** Its mass share of the fatty acids. */
+  share: Ranged<Share>;
+}
+
+/** Names on a label (INCI) of a fat and of its soaps. */
+export interface Inci {
+  /** The fat as charged. */
+  fat: string | null;
+  /** Its sodium soap. */
+  sodium_soap: string | null;
+  /** Its potassium soap. */
+  potassium_soap: string | null;
+}
+
+/** An additive: anything but fat, alkali, colour and scent that goes into a layer, the pot or the lye. */
+export interface Additive {
+  /** Stable id, `pumpkin-puree`. */
+  id: string;
+  /** Name in English. */
+  name: string;
+  /** In what shape it comes. */
+  form: Form;
+  /** What it is made of. */
+  composition: Composition;
+  /** The fat whose profile its own fat has, by id; nothing when it has none or none fits. */
+  fat_like: string | null;
+  /** Saponification value of its own fat: that of the fat it is like, or stated where none fits. */
+  fat_saponification_value: SaponificationValue | null;
+  /** The acid in it, by id of the acid table; nothing when it has none. */
+  acid: string | null;
+  /** Fresh, wet plant or animal matter, which spoils in a bar when dosed high or put on top undried. */
+  fresh: boolean;
+  /** An allergen that food law names (nut, sesame, milk, egg, gluten ...), for the label. */
+  allergen: string | null;
+  /** Label name (INCI), where known. */
+  inci: string | null;
+  /** Where the numbers come from. */
+  bases: Basis[];
+  /** What a maker should know. */
+  note: string;
+}
+
+/** In what shape an additive comes. */
+export type Form =
+  /** Pours, and can replace water: milk, juice, tea. */
+  | "liquid"
+  /** Spoons: puree, butter, honey. */
+  | "paste"
+  /** Dry and dissolves in water: sugar, salt. */
+  | "soluble"
+  /** Dry and does not dissolve: clay, ground seed. */
+  | "insoluble";
+
+/** What a hundred grams are made of, as shares of the whole. What the named parts leave over is `other`. */
+export interface Composition {
+  /** Free water. */
+  water: Share;
+  /** Fat that alkali can reach. */
+  fat: Share;
+  /** Sugars. */
+  sugars: Share;
+  /** Protein. */
+  protein: Share;
+  /** Fibre. */
+  fibre: Share;
+  /** Minerals: ash, salts, clay. */
+  minerals: Share;
+  /** Ethanol. */
+  alcohol: Share;
+  /** Glycerol and sugar alcohols, which neither brown nor take up alkali. */
+  polyols: Share;
+  /** Acid that takes up alkali; which one, the additive says. */
+  acid: Share;
+}
+
+/** A colourant, used in small doses and reckoned as inert. */
+export interface Colourant {
+  /** Stable id, `ultramarine-blue`. */
+  id: string;
+  /** Name in English. */
+  name: string;
+  /** What it is. */
+  kind: ColourantKind;
+  /** Colour Index number, `77007`, where it has one. */
+  colour_index: string | null;
+  /** How it looks in a bar, `#rrggbb`, for drawing only. */
+  swatch: string;
+  /** Largest usual dose as a share of fat. */
+  usual_max: Share;
+  /** Whether it keeps its hue at the pH of soap. */
+  alkali_stable: boolean;
+  /** Where the numbers come from. */
+  bases: Basis[];
+  /** What a maker should know. */
+  note: string;
+}
+
+/** What a colour is, which says how it behaves in alkali. */
+export type ColourantKind =
+  /** An inorganic pigment: oxide, ultramarine, chromium green, titanium dioxide. */
+  | "pigment"
+  /** Coated mica. */
+  | "mica"
+  /** A coloured clay. */
+  | "clay"
+  /** Carbon. */
+  | "carbon"
+  /** A plant colour. */
+  | "plant";
+
+/** A scent, reckoned as inert and volatile. */
+export interface Fragrance {
+  /** Stable id, `lavender`. */
+  id: string;
+  /** Name in English. */
+  name: string;
+  /** What it is. */
+  kind: FragranceKind;
+  /** Label name (INCI), where known. */
+  inci: string | null;
+  /** What it does to the batter. */
+  pace: Pace;
+  /** Largest usual dose as a share of fat; the supplier's certificate decides. */
+  usual_max: Share;
+  /** Where the numbers come from. */
+  bases: Basis[];
+  /** What a maker should know. */
+  note: string;
+}
+
+/** What a scent is. */
+export type FragranceKind =
+  /** Distilled or pressed from plants. */
+  | "essential-oil"
+  /** A compounded fragrance. */
+  | "compound";
+
+/** How a scent changes the pace of the batter. */
+export type Pace =
+  /** Leaves it as it is. */
+  | "steady"
+  /** Thickens it sooner. */
+  | "faster"
+  /** May seize it within a minute. */
+  | "seizing"
+  /** Not known. */
+  | "unknown";
