@@ -31,7 +31,7 @@ const oneFile = (): Plugin => ({
       .replace(/<script[^>]*><\/script>/g, '')
       .replace(/<link rel="stylesheet"[^>]*>/g, '')
       .replace(/<link rel="modulepreload"[^>]*>/g, '')
-      .replace('<head>', () => `<head>\n    <meta http-equiv="Content-Security-Policy" content="${policy}" />`)
+      .replace('<meta charset="utf-8" />', () => `<meta charset="utf-8" />\n    <meta http-equiv="Content-Security-Policy" content="${policy}" />`)
       .replace('</head>', () => `<style>${style}</style>\n  </head>`)
       .replace('</body>', () => `<script type="module">${script}</script>\n  </body>`);
   },
@@ -46,6 +46,6 @@ export default defineConfig({
     cssCodeSplit: false,
     modulePreload: false,
     reportCompressedSize: false,
-    rolldownOptions: { output: { inlineDynamicImports: true } },
+    rolldownOptions: { output: { codeSplitting: false } },
   },
 });
