@@ -5,6 +5,8 @@
 
 #[path = "build/emit.rs"]
 mod emit;
+#[path = "build/label.rs"]
+mod label;
 #[path = "build/rows.rs"]
 mod rows;
 
@@ -14,6 +16,7 @@ use std::path::Path;
 use std::process::ExitCode;
 
 use emit::{Decimal, Field};
+use label::{Allergen, Label, Substance};
 use rows::{Acid, Additive, Alkali, Colourant, Fat, Fragrance, Row, read};
 
 fn main() -> ExitCode {
@@ -68,6 +71,18 @@ fn build() -> Result<(), String> {
         &read::<Fragrance>(&data, "fragrances.toml", "fragrance")?,
     )?;
     deviations(&mut out, &fats);
+
+    let labels = read::<Label>(&data, "label_additives.toml", "label")?;
+    if let Some(id) = labels.keys().find(|id| !additives.contains_key(*id)) {
+        return Err(format!("data/label_additives.toml, row {id:?}: no additive of this id"));
+    }
+    table(&mut out, "label_additives.toml", "Label", &labels)?;
+    let labels: BTreeMap<String, label::ColourLabel> = read(&data, "label_colourants.toml", "label")?;
+    table(&mut out, "label_colourants.toml", "Label", &labels)?;
+    let substances: BTreeMap<String, Substance> = read(&data, "substances.toml", "substance")?;
+    table(&mut out, "substances.toml", "Substance", &substances)?;
+    let allergens: BTreeMap<String, Allergen> = read(&data, "allergens.toml", "allergen")?;
+    table(&mut out, "allergens.toml", "Allergen", &allergens)?;
 
     let path = Path::new(&variable("OUT_DIR")?).join("library.rs");
     std::fs::write(&path, out).map_err(|error| format!("{}: {error}", path.display()))

@@ -3,6 +3,7 @@
 
 mod document;
 mod ffi;
+mod heat;
 mod plan;
 mod quantity;
 
@@ -13,6 +14,7 @@ fn main() {
     plan::define(&mut criterion);
     document::define(&mut criterion);
     ffi::define(&mut criterion);
+    heat::define(&mut criterion);
     quantity::define(&mut criterion);
     criterion.final_summary();
 }

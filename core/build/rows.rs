@@ -52,7 +52,7 @@ pub(crate) fn read<T: Row>(data: &Path, file: &str, key: &str) -> Result<BTreeMa
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Basis {
+pub(crate) struct Basis {
     what: String,
     kind: String,
     cite: String,
@@ -61,7 +61,7 @@ struct Basis {
     url: Option<String>,
 }
 
-fn bases(bases: &[Basis]) -> Result<Field, String> {
+pub(crate) fn bases(bases: &[Basis]) -> Result<Field, String> {
     const KINDS: [&str; 8] =
         ["standard", "regulation", "handbook", "dataset", "supplier", "derived", "common-practice", "memory"];
     let mut items = Vec::new();
@@ -385,6 +385,7 @@ impl Row for Fragrance {
             field("inci", option(self.inci.as_deref().map(text))),
             field("pace", variant("Pace", &self.pace, &["steady", "faster", "seizing", "unknown"])?),
             field("usual_max", percent(&self.usual_max)?),
+            field("certificate", "None"),
             bases(&self.bases)?,
             field("note", text(&self.note)),
         ])

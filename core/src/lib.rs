@@ -44,8 +44,14 @@
 //! | [`recipe`] | what a maker wants, and its JSON form |
 //! | [`chemistry`] | demand, neutralisation, products, indices |
 //! | [`batch`] | the plan: size, balance, weigh, pour |
+//! | [`cure`] | drying: a curve fitted to weighings, or an estimate |
+//! | [`cost`] | what a batch, a layer and a bar cost |
+//! | [`record`] | lots, weighings, release, trials: the batch record |
+//! | [`after`] | what is seen after the cut, and what may have caused it |
+//! | `heat` (feature `heat`) | lye, batter and block: how warm, where and when |
 //! | [`sheet`] | a plan as text, Markdown and SVG |
 //! | [`screen`] | a plan as a screen works with it: outlines, tasks, where a figure comes from |
+//! | [`market`] | from bar to sale: ingredient list, scent limits, assessment, dossier, net weight |
 //! | [`laws`] | what every plan keeps, for tests of one's own |
 //!
 //! Each depends only on those above it. [`problem`] says what is wrong with a document, [`limits`] what a number may be.
@@ -57,16 +63,23 @@
 
 #![forbid(unsafe_code)]
 
+pub mod after;
 pub mod batch;
 pub mod chemistry;
+pub mod cost;
+pub mod cure;
 pub mod document;
+#[cfg(feature = "heat")]
+pub mod heat;
 pub mod laws;
 pub mod limits;
+pub mod market;
 pub mod material;
 pub mod problem;
 pub mod quantity;
 pub mod recipe;
 pub mod screen;
+pub mod record;
 pub mod sheet;
 
 pub use batch::Plan;

@@ -67,6 +67,8 @@ table! {
     SPECIFIC_HEAT = "specific heat", "J/(g K)", 0 ..= 1_000;
     /// What a `Conductivity` can hold.
     CONDUCTIVITY = "thermal conductivity", "W/(m K)", 0 ..= 10_000;
+    /// What a `Duration` can hold: 100 years of 365 days.
+    DURATION = "span of time", "s", -3_153_600_000 ..= 3_153_600_000;
     /// What a `Price` can hold, per gram.
     PRICE = "price", "per g", 0 ..= 1_000_000_000;
     /// Amount of a `Money`.
@@ -100,6 +102,42 @@ table! {
     RECIPE_COUNT = "count", "", 1 ..= 10_000;
     /// Water in the cured bar, in per cent.
     RECIPE_CURED_WATER = "water in the cured bar", "%", 0 ..= 30;
+    /// Flash point of a scent.
+    RECIPE_FLASH_POINT = "flash point", "°C", 0 ..= 300;
+    /// Amendment of the fragrance standards that a certificate is drawn up to.
+    RECIPE_AMENDMENT = "amendment", "", 1 ..= 999;
+    /// Age of a bar that is weighed, in days: ten years.
+    CURE_AGE = "age", "d", 0 ..= 3_650;
+    /// Loss of a week below which a bar counts as dry, in per cent.
+    CURE_SETTLED = "loss of a week", "%", 0 ..= 20;
+    /// An amount of money in a list of prices.
+    PRICES_AMOUNT = "amount of money", "", 0 ..= 1_000_000_000;
+    /// Decimals of the smallest coin of a currency.
+    PRICES_DECIMALS = "decimals of the smallest coin", "", 0 ..= 4;
+    /// Time that a batch takes, in hours.
+    PRICES_TIME = "time", "h", 0 ..= 10_000;
+    /// What is to be earned, in per cent of the price.
+    PRICES_MARGIN = "margin", "%", 0 ..= 95;
+    /// What is to be earned, in per cent of the cost.
+    PRICES_MARKUP = "margin", "%", 0 ..= 2_000;
+    /// A count of bars in a record.
+    RECORD_COUNT = "count", "", 0 ..= 10_000;
+    /// Time after which foam is looked at again, in minutes.
+    TRIAL_AFTER = "time", "min", 0 ..= 1_440;
+    /// Water in which a bar is tried.
+    TRIAL_WATER = "temperature of the water", "°C", 0 ..= 60;
+    /// pH of a solution.
+    TRIAL_PH = "pH", "", 0 ..= 14;
+    /// A time in a run of heat, in hours: fourteen days.
+    HEAT_TIME = "time", "h", 0 ..= 336;
+    /// A thickness of a wall or a wrapping.
+    HEAT_THICKNESS = "thickness", "mm", 0 ..= 1_000;
+    /// A temperature of the air around a block.
+    HEAT_AIR = "temperature", "°C", -40 ..= 150;
+    /// What a maker's own figure is of the usual one, in per cent.
+    HEAT_FACTOR = "factor", "%", 1 ..= 1_000;
+    /// Within how much of itself a maker's own figure is known, in per cent.
+    HEAT_WITHIN = "spread", "%", 0 ..= 100;
     /// Smallest difference that a scale shows.
     RECIPE_SCALE_STEP = "scale step", "g", 0 ..= 1_000;
 }

@@ -10,6 +10,7 @@ use crate::recipe::Recipe;
 
 mod batch;
 mod jug;
+mod scent;
 
 /// One thing worth the maker's attention.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -55,6 +56,9 @@ pub const CODES: &[(&str, &str)] = &[
     ("colour.unstable", "a colour that alkali changes"),
     ("colour.high", "more colour than usual"),
     ("scent.high", "more scent than usual"),
+    ("scent.limit", "more of a scent in the cured bar than its certificate allows"),
+    ("scent.vanillin", "a scent with vanillin, which browns soap"),
+    ("scent.flash", "fats as warm as the flash point of a scent"),
     ("scent.pace", "a scent that thickens the batter"),
     ("weigh.few-steps", "something is weighed in few steps of its scale"),
     ("mould.over", "the layers do not fit into the moulds"),
@@ -72,6 +76,7 @@ pub(crate) fn cautions(recipe: &Recipe, mixtures: &[Mixture<'_>], plan: &Plan) -
     for (mixture, jug) in mixtures.iter().zip(&plan.jugs) {
         jug::cautions(recipe, mixture, jug, plan, &mut cautions);
     }
+    scent::cautions(recipe, mixtures, plan, &mut cautions);
     jug::few_steps(mixtures, plan, &mut cautions);
     cautions
 }

@@ -14,6 +14,7 @@ use super::colourant::{Colourant, ColourantKind};
 use super::fat::{AcidShare, Fat, FatDensity, FatKind, Inci, Ranged};
 use super::fatty_acid::FattyAcid;
 use super::fragrance::{Fragrance, FragranceKind, Pace};
+use super::label::{Allergen, AllergenList, Label, LabelPart, Substance};
 use crate::quantity::{Density, IodineValue, SaponificationValue, Share, Temperature};
 
 include!(concat!(env!("OUT_DIR"), "/library.rs"));
@@ -120,6 +121,30 @@ pub fn alkali(alkali: Alkali) -> &'static AlkaliData {
         Alkali::SodiumHydroxide => sodium,
         Alkali::PotassiumHydroxide => potassium,
     }
+}
+
+/// What an additive is on a label where it is more than its one name.
+#[must_use]
+pub fn additive_label(id: &str) -> Option<&'static Label> {
+    find(&ADDITIVE_LABELS, id, |row| &row.id)
+}
+
+/// What a colourant is on a label where it is more than its number.
+#[must_use]
+pub fn colourant_label(id: &str) -> Option<&'static Label> {
+    find(&COLOURANT_LABELS, id, |row| &row.id)
+}
+
+/// Every label name of which more is known, sorted by id.
+#[must_use]
+pub fn substances() -> &'static [Substance] {
+    &SUBSTANCES
+}
+
+/// Every fragrance allergen, sorted by id.
+#[must_use]
+pub fn allergens() -> &'static [Allergen] {
+    &ALLERGENS
 }
 
 /// A table that is looked up by id.

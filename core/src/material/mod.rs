@@ -16,6 +16,7 @@ pub mod colourant;
 pub mod fat;
 pub mod fatty_acid;
 pub mod fragrance;
+pub mod label;
 pub mod library;
 pub mod profile;
 
@@ -27,4 +28,5 @@ pub use catalogue::{Listed, ListedKind, catalogue};
 pub use colourant::{Colourant, ColourantKind};
 pub use fat::{AcidShare, Fat, FatDensity, FatKind, Inci, Ranged};
 pub use fatty_acid::{Class, FattyAcid};
-pub use fragrance::{Fragrance, FragranceKind, Pace};
+pub use fragrance::{Fragrance, FragranceKind, Pace, ScentCertificate};
+pub use label::{Allergen, AllergenList, Label, LabelPart, Substance};

@@ -166,7 +166,7 @@ macro_rules! additive {
     )*};
 }
 
-additive!(Mass, Volume, Length, Share, Energy);
+additive!(Mass, Volume, Length, Share, Energy, Duration);
 
 quantity! {
     /// Mass in grams.
@@ -357,5 +357,26 @@ quantity! {
     Conductivity, CONDUCTIVITY, [
         unit("W/(m K)", &[], ONE, ONE),
         unit("Btu/(h ft °F)", &[], (949_550_267_358, 8), (54_864, 1)),
+    ]
+}
+
+quantity! {
+    /// A span of time in seconds: the age of a bar, time worked, the wait before a pour.
+    ///
+    /// ```
+    /// use lamella::quantity::Duration;
+    /// let cure: Duration = "6 weeks".parse()?;
+    /// assert_eq!(cure.in_unit("d").unwrap().normalize().to_string(), "42");
+    /// # Ok::<(), lamella::quantity::QuantityError>(())
+    /// ```
+    ///
+    /// # Source
+    /// Minute, hour and day: SI Brochure, 9th ed. 2019, table 8; the week has seven days.
+    Duration, DURATION, [
+        unit("s", &["seconds", "second"], ONE, ONE),
+        unit("min", &["minutes", "minute"], (60, 0), ONE),
+        unit("h", &["hours", "hour"], (3600, 0), ONE),
+        unit("d", &["days", "day"], (86_400, 0), ONE),
+        unit("weeks", &["week"], (604_800, 0), ONE),
     ]
 }

@@ -33,6 +33,7 @@
 //! let _ = mass + volume;
 //! ```
 
+mod date;
 mod exact;
 mod kind;
 mod money;
@@ -42,10 +43,11 @@ mod shown;
 mod split;
 mod wide;
 
+pub use date::{Date, DateError, Moment};
 pub use exact::Exact;
 pub use kind::{
-    Conductivity, Density, Energy, IodineValue, Length, Mass, SaponificationValue, Share, SpecificHeat,
-    Temperature, Unit, Volume,
+    Conductivity, Density, Duration, Energy, IodineValue, Length, Mass, SaponificationValue, Share,
+    SpecificHeat, Temperature, Unit, Volume,
 };
 pub use money::{Currency, Money, Price};
 pub(crate) use parse::bare;

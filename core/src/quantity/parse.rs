@@ -205,6 +205,9 @@ fn number<'t>(
 pub(crate) fn bare(text: &str, limit: &Limit) -> Result<Decimal, QuantityError> {
     let (value, rest) = number(text.trim(), text, &[], limit)?;
     if rest.trim().is_empty() {
+        if value.normalize().scale() > DECIMALS {
+            return Err(QuantityError::Digits { found: text.to_owned() });
+        }
         within(Exact::from(value), limit)
     } else {
         Err(QuantityError::Form { found: text.to_owned(), what: limit.what, example: "2.5".to_owned() })

@@ -50,7 +50,7 @@ pub(crate) struct Wanted {
 #[derive(Clone, Copy, Debug)]
 pub(crate) enum Kind {
     /// The name of the format.
-    Tag,
+    Tag(&'static str),
     /// A name or an id.
     Name,
     /// Text that may be empty.
@@ -71,6 +71,10 @@ pub(crate) enum Kind {
     Tagged(&'static str, &'static [(&'static str, &'static Table)]),
     /// One of some kinds.
     Either(&'static [Kind]),
+    /// A day of the calendar.
+    Date,
+    /// A day, and the time of day where it is known.
+    Moment,
     /// An object with fatty acids as keys and shares as values.
     Profile,
 }

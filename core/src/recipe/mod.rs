@@ -6,28 +6,30 @@
 use serde::Serialize;
 
 mod dose;
-mod fields;
-mod json;
+pub(crate) mod fields;
+pub(crate) mod json;
 mod layer;
 mod locate;
 pub mod mould;
 mod nearest;
-mod read;
+pub(crate) mod read;
+pub(crate) mod read_date;
 mod read_dose;
 mod read_fats;
 mod read_layers;
 mod read_lye;
 mod read_mould;
 mod read_own;
-mod read_quantity;
-mod read_value;
+pub(crate) mod read_quantity;
+mod read_scent;
+pub(crate) mod read_value;
 mod read_workshop;
 #[cfg(feature = "schema")]
 pub mod schema;
-mod tables;
+pub(crate) mod tables;
 mod tables_dose;
 mod workshop;
-mod write;
+pub(crate) mod write;
 mod write_dose;
 
 pub use dose::{Amount, Dose, DoseBasis, Ingredient, Treatment};

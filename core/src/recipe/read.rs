@@ -1,6 +1,7 @@
 //! Reading: a document becomes a recipe, or all that is wrong with it at once.
 
-use super::json::{self, Json, Value};
+use super::fields::{Kind, Table};
+use super::json::{self, Value};
 use super::read_dose::Vessel;
 use super::read_fats::FatsSay;
 use super::read_layers::LayersSay;
@@ -34,6 +35,23 @@ use crate::problem::Problem;
 /// # Errors
 /// Everything that is wrong with the document, in the order of its text; never an empty list.
 pub fn read(text: &str) -> Result<Recipe, Vec<Problem>> {
+    document(text, FORMAT, Reader::recipe)
+}
+
+/// Reads a `recipe/1` document of bytes that should be UTF-8.
+///
+/// # Errors
+/// As [`read`]; also when the bytes are not UTF-8.
+pub fn read_bytes(bytes: &[u8]) -> Result<Recipe, Vec<Problem>> {
+    read(utf8(bytes)?)
+}
+
+/// Reads a document of the format that `build` takes: its value, or all that is wrong with it.
+pub(crate) fn document<T>(
+    text: &str,
+    format: &'static str,
+    build: impl FnOnce(&mut Reader, &Node<'_>) -> Option<T>,
+) -> Result<T, Vec<Problem>> {
     if text.len() > limits::DOCUMENT_BYTES {
         return Err(vec![whole(
             "document.size",
@@ -51,19 +69,17 @@ pub fn read(text: &str) -> Result<Recipe, Vec<Problem>> {
         vec![whole("document.json", message, mend(&what))]
     })?;
     let mut reader = Reader::default();
-    let recipe = reader.document(&json);
+    let at = Node { json: &json, pointer: String::new() };
+    let value = if reader.is_of_another_format(&at, format) { None } else { build(&mut reader, &at) };
     let problems = reader.finish();
-    match recipe {
-        Some(recipe) if problems.is_empty() => Ok(recipe),
+    match value {
+        Some(value) if problems.is_empty() => Ok(value),
         _ => Err(problems),
     }
 }
 
-/// Reads a `recipe/1` document of bytes that should be UTF-8.
-///
-/// # Errors
-/// As [`read`]; also when the bytes are not UTF-8.
-pub fn read_bytes(bytes: &[u8]) -> Result<Recipe, Vec<Problem>> {
+/// Bytes of a document as text.
+pub(crate) fn utf8(bytes: &[u8]) -> Result<&str, Vec<Problem>> {
     if bytes.len() > limits::DOCUMENT_BYTES {
         return Err(vec![whole(
             "document.size",
@@ -71,11 +87,10 @@ pub fn read_bytes(bytes: &[u8]) -> Result<Recipe, Vec<Problem>> {
             "divide it, or leave out what is not needed",
         )]);
     }
-    let text = std::str::from_utf8(bytes).map_err(|error| {
+    std::str::from_utf8(bytes).map_err(|error| {
         let message = format!("the text is not UTF-8 from byte {} on", error.valid_up_to().saturating_add(1));
         vec![whole("document.encoding", message, "save it as UTF-8")]
-    })?;
-    read(text)
+    })
 }
 
 /// What to do about a text that is not JSON.
@@ -100,13 +115,8 @@ fn too_long(bytes: usize) -> String {
 }
 
 impl Reader {
-    fn document(&mut self, json: &Json) -> Option<Recipe> {
-        let at = Node { json, pointer: String::new() };
-        if self.is_of_another_format(&at) {
-            return None;
-        }
-        let top = self.object(&at, &tables::RECIPE)?;
-        self.needed(&top, "lamella", |reader, at| reader.text(at, "write \"recipe/1\""));
+    fn recipe(&mut self, at: &Node<'_>) -> Option<Recipe> {
+        let top = self.top(at, &tables::RECIPE)?;
         let name = self.needed(&top, "name", |reader, at| reader.name(at, 1).map(str::to_owned));
         let note =
             self.maybe(&top, "note", String::new(), |reader, at| reader.name(at, 0).map(str::to_owned));
@@ -152,22 +162,34 @@ impl Reader {
         })
     }
 
+    /// The fields of a whole document; that it says its format has been seen to.
+    pub(crate) fn top<'j>(&mut self, at: &Node<'j>, table: &'static Table) -> Option<Fields<'j>> {
+        let top = self.object(at, table)?;
+        for field in table.fields {
+            if let Kind::Tag(format) = field.kind {
+                self.needed(&top, field.name, |reader, at| reader.text(at, &format!("write {format:?}")));
+            }
+        }
+        Some(top)
+    }
+
     /// Reports a format that this version does not read; what else such a document says cannot be judged.
-    fn is_of_another_format(&mut self, at: &Node<'_>) -> bool {
+    fn is_of_another_format(&mut self, at: &Node<'_>, wanted: &str) -> bool {
         let Value::Object(entries) = &at.json.value else { return false };
         let Some((key, json)) = entries.iter().find(|(key, _)| key == "lamella") else { return false };
         let Value::Text(format) = &json.value else { return false };
-        if format == FORMAT {
+        if format == wanted {
             return false;
         }
-        let number = format.strip_prefix("recipe/").and_then(|number| number.parse::<u64>().ok());
+        let kind = wanted.split_once('/').map_or(wanted, |(kind, _)| kind);
+        let number = format.strip_prefix(kind).and_then(|rest| rest.strip_prefix('/')?.parse::<u64>().ok());
         let advice = if number.is_some_and(|number| number > 1) {
-            "use a newer version of the library"
+            "use a newer version of the library".to_owned()
         } else {
-            "write \"lamella\": \"recipe/1\""
+            format!("write \"lamella\": {wanted:?}")
         };
         let message =
-            format!("the document is in the format {}, and this version reads {FORMAT:?}", echo(format));
+            format!("the document is in the format {}, and this version reads {wanted:?}", echo(format));
         self.report(&at.child(key, json), "document.format", message, advice);
         true
     }

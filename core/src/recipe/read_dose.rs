@@ -99,7 +99,11 @@ impl Reader {
             Some(known.cloned().unwrap_or_else(|| own_colour(id)))
         });
         let amount = self.amount(&fields, vessel);
+        let number = self.label_name(&fields, "colour_index");
         let (mut colour, swatch, name) = (colour?, swatch?, name?);
+        if let Some(number) = number? {
+            colour.colour_index = Some(number.into());
+        }
         if let Some(swatch) = swatch {
             colour.swatch = swatch.into();
             colour.bases.to_mut().push(stated("swatch", "stated in the recipe"));
@@ -132,7 +136,15 @@ impl Reader {
             Some(known.cloned().unwrap_or_else(|| own_scent(id)))
         });
         let amount = self.amount(&fields, vessel);
+        let inci = self.label_name(&fields, "inci");
+        let certificate = self.maybe(&fields, "certificate", None, |reader, at| {
+            reader.scent_certificate(at).map(Box::new).map(Some)
+        });
         let (mut scent, kind, name) = (scent?, kind?, name?);
+        if let Some(inci) = inci? {
+            scent.inci = Some(inci.into());
+        }
+        scent.certificate = certificate?;
         if let Some(kind) = kind {
             scent.kind = kind;
             scent.bases.to_mut().push(stated("kind", "stated in the recipe"));
@@ -221,6 +233,7 @@ fn own_scent(id: &str) -> Fragrance {
         inci: None,
         pace: Pace::Unknown,
         usual_max: USUAL_MAX,
+        certificate: None,
         bases: Cow::Owned(vec![own_basis()]),
         note: Cow::Borrowed(
             "Described in the recipe; its supplier's certificate says how much a bar may hold.",

@@ -184,6 +184,9 @@ impl Reader {
         if let Some(name) = name? {
             additive.name = name.into();
         }
+        if let Some(inci) = self.label_name(fields, "inci")? {
+            additive.inci = Some(inci.into());
+        }
         Some((additive, own))
     }
 

@@ -6,8 +6,8 @@ use super::fields::{Units, Wanted};
 use super::read_value::{Node, Reader, echo, listed};
 use crate::limits;
 use crate::quantity::{
-    Decimal, Density, IodineValue, Length, Mass, QuantityError, SaponificationValue, Share, Temperature,
-    Volume, bare,
+    Decimal, Density, Duration, IodineValue, Length, Mass, QuantityError, SaponificationValue, Share,
+    Temperature, Volume, bare,
 };
 
 /// Longest text that is read as a quantity, in characters: longer ones are no number that a quantity keeps.
@@ -28,7 +28,7 @@ macro_rules! quantities {
     )*};
 }
 
-quantities!(Mass, Volume, Length, Temperature, Share, SaponificationValue, IodineValue, Density);
+quantities!(Mass, Volume, Length, Temperature, Share, SaponificationValue, IodineValue, Density, Duration);
 
 impl Reader {
     /// The text of a quantity, short enough to be one.

@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::fields::{Table, Words};
+use super::fields::{Kind, Table, Words};
 use super::json::{Json, Value};
 use super::nearest::nearest;
 use crate::limits::{self, Limit};
@@ -136,14 +136,10 @@ impl Reader {
         for field in table.fields.iter().filter(|field| field.must && !fields.tried(field.name)) {
             let advice = format!("add {:?}: {}", field.name, first_small(field.doc));
             let message = format!("{} has no {:?}", table.what, field.name);
-            if field.name == "lamella" {
+            if let Kind::Tag(format) = field.kind {
                 let message = "the document does not say which format it is in";
-                self.report(
-                    at,
-                    "document.format",
-                    message,
-                    "write \"lamella\": \"recipe/1\" at its beginning",
-                );
+                let advice = format!("write \"lamella\": {format:?} at its beginning");
+                self.report(at, "document.format", message, advice);
             } else {
                 self.report(at, "field.missing", message, advice);
             }
@@ -283,14 +279,16 @@ impl Reader {
 
     /// A count: a JSON integer.
     pub(crate) fn number(&mut self, at: &Node<'_>, limit: &Limit) -> Option<u32> {
+        let dozen = Decimal::from(12_u32);
+        let example = if limit.holds(dozen) { dozen } else { limit.max };
         let Value::Whole(number) = at.json.value else {
-            self.wrong_type(at, "a whole number without quotes", "write for example 12");
+            self.wrong_type(at, "a whole number without quotes", format!("write for example {example}"));
             return None;
         };
         let value = u32::try_from(number).ok().filter(|value| limit.holds(Decimal::from(*value)));
         if value.is_none() {
             let message = format!("{} is {number}, outside {}", at.label(), limit.phrase());
-            self.report(at, "quantity.range", message, "write for example 12");
+            self.report(at, "quantity.range", message, format!("write for example {example}"));
         }
         value
     }

@@ -1,4 +1,4 @@
-//! The JSON Schema of a `recipe/1` document (draft 2020-12), printed from the tables that the reader takes it by.
+//! The JSON Schema of a document (draft 2020-12), printed from the tables that the reader takes it by.
 //!
 //! A schema cannot say all that the reader checks: ranges of numbers that stand in texts, sums, names that must exist.
 //! What it says holds: a document that the reader takes satisfies it.
@@ -8,19 +8,24 @@ use std::collections::BTreeMap;
 use super::fields::{Field, Kind, Table, Units, Wanted};
 use super::json::{self, Json, Value, object, text};
 use super::read_quantity::QUANTITY_TEXT;
-use super::tables::{self, FORMAT};
+use super::tables;
 use crate::limits;
 use crate::quantity::{Decimal, Unit};
 
 /// The schema as text; the same as `core/schema/recipe-1.json`.
 #[must_use]
 pub fn recipe() -> String {
+    of(&tables::RECIPE, "A recipe for layered bar soap")
+}
+
+/// The schema of the documents that a table describes.
+pub(crate) fn of(table: &'static Table, title: &str) -> String {
     let mut schema = Schema::default();
-    let top = schema.object(&tables::RECIPE, None);
+    let top = schema.object(table, None);
     let defs: Vec<_> = schema.defs.into_iter().map(|(id, def)| (id.to_owned(), def)).collect();
     let mut entries = vec![
         entry("$schema", text("https://json-schema.org/draft/2020-12/schema")),
-        entry("title", text("A recipe for layered bar soap")),
+        entry("title", text(title)),
     ];
     entries.push(entry("$ref", top));
     entries.push(entry("$defs", object(defs)));
@@ -85,7 +90,7 @@ impl Schema {
 
     fn kind(&mut self, kind: &'static Kind) -> Entries {
         match kind {
-            Kind::Tag => vec![entry("const", text(FORMAT))],
+            Kind::Tag(format) => vec![entry("const", text(*format))],
             Kind::Name => written(1),
             Kind::Note => written(0),
             Kind::Word(words) => vec![entry("enum", texts(words.iter().copied()))],
@@ -117,6 +122,11 @@ impl Schema {
             Kind::Either(kinds) => {
                 let each = kinds.iter().map(|kind| object(self.kind(kind))).collect();
                 vec![entry("anyOf", json::list(each))]
+            }
+            Kind::Date => day("^\\s*[0-9]{4}-[0-9]{2}-[0-9]{2}\\s*$", "2025-03-04"),
+            Kind::Moment => {
+                let pattern = "^\\s*[0-9]{4}-[0-9]{2}-[0-9]{2}([ T][0-9]{2}:[0-9]{2})?\\s*$";
+                day(pattern, "2025-03-04 10:20")
             }
             Kind::Profile => {
                 let acid = entry("pattern", text("^C[1-9][0-9]?:[0-6](-OH)?(-gamma)?$"));
@@ -151,6 +161,11 @@ fn written(least: usize) -> Entries {
         entry("maxLength", whole(limits::TEXT)),
         entry("pattern", text("^[^\\u0000-\\u001f\\u007f-\\u009f]*$")),
     ]
+}
+
+/// A day, and perhaps a time.
+fn day(pattern: &str, example: &str) -> Entries {
+    vec![entry("type", text("string")), entry("pattern", text(pattern)), entry("examples", texts([example]))]
 }
 
 /// Exactly one of the groups, whole, and nothing of the others.

@@ -3,7 +3,7 @@
 use super::dose::{DoseBasis, Treatment};
 use super::fields::{Kind, Table, Units, Wanted, Words, may, must};
 use super::tables_dose::{
-    CERTIFICATE, COLOURS, COMPOSITION_FIELD, DOSES, OWN_NAME_FIELD, SCENTS, TREATMENT_FIELD,
+    CERTIFICATE, COLOURS, COMPOSITION_FIELD, DOSES, INCI_FIELD, OWN_NAME_FIELD, SCENTS, TREATMENT_FIELD,
 };
 use super::{AdditiveWater, FatStage, Process, Purpose};
 use crate::limits;
@@ -53,6 +53,7 @@ wanted! {
     LENGTH = RECIPE_LENGTH, Units::Of(Length::UNITS), "75 mm";
     VOLUME = RECIPE_VOLUME, Units::Of(Volume::UNITS), "150 mL";
     TEMPERATURE = RECIPE_TEMPERATURE, Units::Of(Temperature::UNITS), "38 °C";
+    FLASH_POINT = RECIPE_FLASH_POINT, Units::Of(Temperature::UNITS), "75 °C";
     PARTS = RECIPE_PARTS, Units::Parts, "3 parts";
     DOSE = RECIPE_DOSE, Units::Of(Share::UNITS), "3 %";
     SUPERFAT = RECIPE_SUPERFAT, Units::Of(Share::UNITS), "5 %";
@@ -177,6 +178,7 @@ pub(crate) static LIQUID: Table = Table::new(
     &[
         must("liquid", Kind::Name, "Id of a liquid of the library, or of one's own with a composition."),
         OWN_NAME_FIELD,
+        INCI_FIELD,
         must("share", Kind::Quantity(&[SHARE]), "Share of the lye's water that is water of this liquid."),
         TREATMENT_FIELD,
         COMPOSITION_FIELD,
@@ -284,7 +286,7 @@ pub(crate) static RECIPE: Table = Table::new(
     "recipe",
     "a recipe",
     &[
-        must("lamella", Kind::Tag, "The format: recipe/1."),
+        must("lamella", Kind::Tag(FORMAT), "The format: recipe/1."),
         must("name", Kind::Name, "What the maker calls it."),
         may("note", Kind::Note, "Free text."),
         may("for", Kind::Word(PURPOSE.names), "For the household (default) or for sale."),

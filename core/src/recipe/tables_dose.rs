@@ -1,7 +1,9 @@
 //! The fields of doses and of what a document says of their materials.
 
 use super::fields::{Field, Kind, Table, may, must};
-use super::tables::{BASIS, DENSITY, DOSE, FORM, IODINE, MASS, SAPONIFICATION, SCENT_KIND, SHARE, TREATMENT};
+use super::tables::{
+    BASIS, DENSITY, DOSE, FLASH_POINT, FORM, IODINE, MASS, SAPONIFICATION, SCENT_KIND, SHARE, TREATMENT,
+};
 
 pub(crate) static CERTIFICATE: Table = Table::new(
     "certificate",
@@ -65,6 +67,8 @@ pub(crate) const COMPOSITION_FIELD: Field = may(
 );
 pub(crate) const OWN_NAME_FIELD: Field =
     may("name", Kind::Name, "Name of a material of one's own; its id by default.");
+pub(crate) const INCI_FIELD: Field =
+    may("inci", Kind::Name, "Its label name (INCI), where the library has none or another.");
 pub(crate) const DOSE_FIELD: Field =
     must("dose", Kind::Quantity(&[DOSE, MASS]), "How much: a share of a basis, or a mass.");
 pub(crate) const OF_FIELD: Field = may(
@@ -79,6 +83,7 @@ pub(crate) static ADDITIVE_DOSE: Table = Table::new(
     &[
         must("additive", Kind::Name, "Id of an additive of the library, or of one's own with a composition."),
         OWN_NAME_FIELD,
+        INCI_FIELD,
         DOSE_FIELD,
         OF_FIELD,
         TREATMENT_FIELD,
@@ -112,6 +117,7 @@ pub(crate) static ANY_DOSE: Table = Table::new(
         may("additive", Kind::Name, ""),
         may("fat", Kind::Name, ""),
         OWN_NAME_FIELD,
+        INCI_FIELD,
         DOSE_FIELD,
         OF_FIELD,
         TREATMENT_FIELD,
@@ -128,8 +134,49 @@ pub(crate) static COLOUR: Table = Table::new(
         must("colour", Kind::Name, "Id of a colour of the library, or of one's own with a swatch."),
         OWN_NAME_FIELD,
         may("swatch", Kind::Swatch, "How it looks in a bar, #rrggbb."),
+        may(
+            "colour_index",
+            Kind::Name,
+            "Its number of the Colour Index, where the library has none or another.",
+        ),
         DOSE_FIELD,
         OF_FIELD,
+    ],
+    &[],
+);
+
+pub(crate) static SCENT_ALLERGEN: Table = Table::new(
+    "scent-allergen",
+    "an allergen of a scent",
+    &[
+        must("allergen", Kind::Name, "Its name on the label, or its id."),
+        must("share", Kind::Quantity(&[SHARE]), "Its share of the scent by mass."),
+    ],
+    &[],
+);
+
+pub(crate) static SCENT_CERTIFICATE: Table = Table::new(
+    "scent-certificate",
+    "a certificate of a scent",
+    &[
+        may("reference", Kind::Name, "The supplier's name or number for it."),
+        may(
+            "amendment",
+            Kind::Count(crate::limits::RECIPE_AMENDMENT),
+            "Amendment of the fragrance standards.",
+        ),
+        may(
+            "limit",
+            Kind::Quantity(&[SHARE]),
+            "Largest share of the finished bar in the category of bar soap (category 9); above nought.",
+        ),
+        may(
+            "allergens",
+            Kind::List(&Kind::Object(&SCENT_ALLERGEN), 0),
+            "Fragrance allergens in it; together at most 100 %.",
+        ),
+        may("vanillin", Kind::Quantity(&[SHARE]), "Vanillin, which browns soap."),
+        may("flash_point", Kind::Quantity(&[FLASH_POINT]), "Flash point."),
     ],
     &[],
 );
@@ -141,8 +188,10 @@ pub(crate) static SCENT: Table = Table::new(
         must("scent", Kind::Name, "Id of a scent of the library, or of one's own with a kind."),
         OWN_NAME_FIELD,
         may("kind", Kind::Word(SCENT_KIND.names), "What a scent of one's own is."),
+        INCI_FIELD,
         DOSE_FIELD,
         OF_FIELD,
+        may("certificate", Kind::Object(&SCENT_CERTIFICATE), "What the supplier's certificate states."),
     ],
     &[],
 );

@@ -2,12 +2,12 @@
 
 use super::Certificate;
 use super::dose::{Amount, Dose, Ingredient, Treatment};
-use super::json::{Json, object, text};
+use super::json::{Json, Value, object, text};
 use super::read_dose::Vessel;
 use super::read_own::{PARTS, certificate_of, part};
 use super::tables::{BASIS, FORM, SCENT_KIND, TREATMENT};
 use super::write::Entries;
-use crate::material::{Additive, Composition, Form, library};
+use crate::material::{Additive, Composition, Form, ScentCertificate, library};
 use crate::quantity::Share;
 
 /// The fields `doses`, `colours` and `scents`; empty ones are left out.
@@ -32,12 +32,16 @@ fn dose(dose: &Dose, vessel: Vessel) -> Json {
             let usual = library::colourant(&colour.id).map_or(&colour.id, |known| &known.name);
             entries.unless(!dose.own || colour.name == *usual, "name", || text(&*colour.name));
             entries.unless(!dose.own, "swatch", || text(&*colour.swatch));
+            let usual = library::colourant(&colour.id).and_then(|known| known.colour_index.as_deref());
+            label(&mut entries, "colour_index", colour.colour_index.as_deref(), usual);
         }
         Ingredient::Fragrance(scent) => {
             entries.put("scent", text(&*scent.id));
             let usual = library::fragrance(&scent.id).map_or(&scent.id, |known| &known.name);
             entries.unless(!dose.own || scent.name == *usual, "name", || text(&*scent.name));
             entries.unless(!dose.own, "kind", || text(SCENT_KIND.name(scent.kind)));
+            let usual = library::fragrance(&scent.id).and_then(|known| known.inci.as_deref());
+            label(&mut entries, "inci", scent.inci.as_deref(), usual);
         }
     }
     match dose.amount {
@@ -51,7 +55,45 @@ fn dose(dose: &Dose, vessel: Vessel) -> Json {
     match &dose.ingredient {
         Ingredient::Additive(additive) if dose.own => entries.put("composition", composition(additive)),
         Ingredient::Fat(fat) if dose.own => entries.put("certificate", certificate(&certificate_of(fat))),
+        Ingredient::Fragrance(scent) => {
+            if let Some(certificate) = &scent.certificate {
+                entries.put("certificate", scent_certificate(certificate));
+            }
+        }
         _ => {}
+    }
+    entries.object()
+}
+
+/// A label name where it is not the library's.
+fn label(entries: &mut Entries, field: &str, stated: Option<&str>, usual: Option<&str>) {
+    if let Some(name) = stated.filter(|name| usual != Some(*name)) {
+        entries.put(field, text(name));
+    }
+}
+
+fn scent_certificate(certificate: &ScentCertificate) -> Json {
+    let mut entries = Entries::default();
+    entries.unless(certificate.reference.is_empty(), "reference", || text(&certificate.reference));
+    if let Some(amendment) = certificate.amendment {
+        entries.put("amendment", Value::Whole(amendment.into()).json());
+    }
+    if let Some(limit) = certificate.limit {
+        entries.quantity("limit", limit);
+    }
+    let allergen = |(id, share): &(String, Share)| {
+        let mut entries = Entries::default();
+        let name = library::allergens().iter().find(|row| row.id == *id).map_or(id.as_str(), |row| &row.name);
+        entries.put("allergen", text(name));
+        entries.quantity("share", share);
+        entries.object()
+    };
+    entries.list("allergens", certificate.allergens.iter().map(allergen));
+    if let Some(vanillin) = certificate.vanillin {
+        entries.quantity("vanillin", vanillin);
+    }
+    if let Some(flash_point) = certificate.flash_point {
+        entries.quantity("flash_point", flash_point);
     }
     entries.object()
 }
@@ -66,6 +108,8 @@ pub(crate) fn of_additive(entries: &mut Entries, key: &str, additive: &Additive,
     entries.put(key, text(&*additive.id));
     let usual = library::additive(&additive.id).map_or(&additive.id, |known| &known.name);
     entries.unless(!own || additive.name == *usual, "name", || text(&*additive.name));
+    let usual = library::additive(&additive.id).and_then(|known| known.inci.as_deref());
+    label(entries, "inci", additive.inci.as_deref(), usual);
 }
 
 /// What the composition of an additive says beyond the library.

@@ -5,7 +5,7 @@ use serde::Serialize;
 /// One thing on a sheet, from top to bottom.
 #[derive(Debug, Serialize)]
 #[serde(rename_all = "kebab-case", tag = "is", content = "of")]
-pub(super) enum Block {
+pub(crate) enum Block {
     /// The name of the batch.
     Title(String),
     Heading(&'static str),
@@ -18,36 +18,36 @@ pub(super) enum Block {
 
 /// Rows under common columns.
 #[derive(Debug, Serialize)]
-pub(super) struct Table {
-    pub(super) columns: Vec<Column>,
-    pub(super) rows: Vec<Row>,
+pub(crate) struct Table {
+    pub(crate) columns: Vec<Column>,
+    pub(crate) rows: Vec<Row>,
 }
 
 /// A column; one without a title is understood without.
 #[derive(Debug, Serialize)]
-pub(super) struct Column {
-    pub(super) title: &'static str,
-    pub(super) align: Align,
+pub(crate) struct Column {
+    pub(crate) title: &'static str,
+    pub(crate) align: Align,
 }
 
 /// Words stand left and may be wrapped, figures stand right and are kept whole.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "kebab-case")]
-pub(super) enum Align {
+pub(crate) enum Align {
     Words,
     Figures,
 }
 
 #[derive(Debug, Serialize)]
-pub(super) struct Row {
-    pub(super) cells: Vec<Cell>,
+pub(crate) struct Row {
+    pub(crate) cells: Vec<Cell>,
     /// Whether it sums up the rows above.
-    pub(super) sum: bool,
+    pub(crate) sum: bool,
 }
 
 #[derive(Debug, Serialize)]
 #[serde(rename_all = "kebab-case")]
-pub(super) enum Cell {
+pub(crate) enum Cell {
     Empty,
     /// A box to tick when it is done.
     Tick,
@@ -55,34 +55,34 @@ pub(super) enum Cell {
 }
 
 impl Cell {
-    pub(super) fn of(text: impl Into<String>) -> Self {
+    pub(crate) fn of(text: impl Into<String>) -> Self {
         Self::Text(text.into())
     }
 }
 
-pub(super) const fn words(title: &'static str) -> Column {
+pub(crate) const fn words(title: &'static str) -> Column {
     Column { title, align: Align::Words }
 }
 
-pub(super) const fn figures(title: &'static str) -> Column {
+pub(crate) const fn figures(title: &'static str) -> Column {
     Column { title, align: Align::Figures }
 }
 
 impl Table {
-    pub(super) const fn new(columns: Vec<Column>) -> Self {
+    pub(crate) const fn new(columns: Vec<Column>) -> Self {
         Self { columns, rows: Vec::new() }
     }
 
-    pub(super) fn row(&mut self, cells: Vec<Cell>) {
+    pub(crate) fn row(&mut self, cells: Vec<Cell>) {
         self.rows.push(Row { cells, sum: false });
     }
 
-    pub(super) fn sum(&mut self, cells: Vec<Cell>) {
+    pub(crate) fn sum(&mut self, cells: Vec<Cell>) {
         self.rows.push(Row { cells, sum: true });
     }
 
     /// Names with what they stand for.
-    pub(super) fn pairs(pairs: Vec<(&str, String)>) -> Self {
+    pub(crate) fn pairs(pairs: Vec<(&str, String)>) -> Self {
         let mut table = Self::new(vec![words(""), words("")]);
         for (name, value) in pairs {
             table.row(vec![Cell::of(name), Cell::of(value)]);
@@ -101,7 +101,7 @@ struct Page<'b> {
 }
 
 /// The parts of a sheet as a `page/1` document.
-pub(super) fn json(blocks: &[Block]) -> Result<String, serde_json::Error> {
+pub(crate) fn json(blocks: &[Block]) -> Result<String, serde_json::Error> {
     let mut text = serde_json::to_string_pretty(&Page { lamella: "page/1", blocks })?;
     text.push('\n');
     Ok(text)
@@ -109,7 +109,7 @@ pub(super) fn json(blocks: &[Block]) -> Result<String, serde_json::Error> {
 
 /// Text as a sheet can carry it: a control character, or one that turns the direction of what follows and so could
 /// make figures read otherwise than they stand, becomes a replacement character.
-pub(super) fn clean(text: &str) -> String {
+pub(crate) fn clean(text: &str) -> String {
     let harmless = |letter: char| match letter {
         '\t' | '\n' | '\r' => ' ',
         '\u{2028}' | '\u{2029}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' => '\u{fffd}',

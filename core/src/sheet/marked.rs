@@ -2,7 +2,7 @@
 
 use super::document::{Align, Block, Cell, Row, Table, clean};
 
-pub(super) fn render(blocks: &[Block]) -> String {
+pub(crate) fn render(blocks: &[Block]) -> String {
     let mut parts: Vec<String> = Vec::with_capacity(blocks.len());
     for block in blocks {
         parts.push(match block {

@@ -3,10 +3,10 @@
 //! In: a [`Plan`]. Out: text. What is said is written once, as headings, tables and lists (`page`), and set twice
 //! (`plain`, `marked`). The only arithmetic is adding up what stands on the sheet.
 
-mod document;
-mod marked;
+pub(crate) mod document;
+pub(crate) mod marked;
 mod page;
-mod plain;
+pub(crate) mod plain;
 pub mod section;
 
 use section::Band;

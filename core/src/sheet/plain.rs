@@ -3,7 +3,7 @@
 use super::document::{Align, Block, Cell, Row, Table, clean};
 
 /// Most columns of a line.
-pub(super) const WIDTH: usize = 96;
+pub(crate) const WIDTH: usize = 96;
 /// Before a table, a list item's words, a numbered line's words.
 const INDENT: usize = 2;
 /// Between two columns of a table.
@@ -11,7 +11,7 @@ const GAP: usize = 2;
 /// Narrowest that a column of words is made.
 const NARROWEST: usize = 6;
 
-pub(super) fn render(blocks: &[Block]) -> String {
+pub(crate) fn render(blocks: &[Block]) -> String {
     let mut lines: Vec<String> = Vec::new();
     for block in blocks {
         if !lines.is_empty() {
@@ -192,7 +192,7 @@ fn words(text: &str) -> Vec<String> {
 }
 
 /// How many columns a text takes.
-pub(super) fn width(text: &str) -> usize {
+pub(crate) fn width(text: &str) -> usize {
     text.chars().map(columns).fold(0, usize::saturating_add)
 }
 

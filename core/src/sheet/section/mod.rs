@@ -4,7 +4,7 @@
 //! take the colour of the text around it. Coordinates are decimals with two places, so the same input is the same bytes
 //! everywhere.
 
-mod svg;
+pub(crate) mod svg;
 
 use serde::Serialize;
 

@@ -2,14 +2,14 @@
 
 use crate::quantity::{Exact, fixed};
 
-pub(super) const TITLE_SIZE: i64 = 18;
-pub(super) const NAME_SIZE: i64 = 14;
-pub(super) const NOTE_SIZE: i64 = 11;
+pub(crate) const TITLE_SIZE: i64 = 18;
+pub(crate) const NAME_SIZE: i64 = 14;
+pub(crate) const NOTE_SIZE: i64 = 11;
 
-pub(super) const SERIF: &str = "Georgia, 'Iowan Old Style', 'Times New Roman', serif";
-pub(super) const SANS: &str = "'Helvetica Neue', Helvetica, Arial, sans-serif";
+pub(crate) const SERIF: &str = "Georgia, 'Iowan Old Style', 'Times New Roman', serif";
+pub(crate) const SANS: &str = "'Helvetica Neue', Helvetica, Arial, sans-serif";
 
-pub(super) fn text(x: Exact, y: Exact, size: i64, family: &str, words: &str) -> String {
+pub(crate) fn text(x: Exact, y: Exact, size: i64, family: &str, words: &str) -> String {
     let faint = if size == NOTE_SIZE { r#" fill-opacity="0.75""# } else { "" };
     format!(
         r#"<text x="{}" y="{}" font-family="{family}" font-size="{size}" fill="currentColor"{faint}>{}</text>"#,
@@ -20,13 +20,13 @@ pub(super) fn text(x: Exact, y: Exact, size: i64, family: &str, words: &str) -> 
 }
 
 /// About how broad a text is set: a little over half its size a letter, and its whole size for what is not Latin.
-pub(super) fn breadth(words: &str, size: i64) -> Exact {
+pub(crate) fn breadth(words: &str, size: i64) -> Exact {
     let letters = words.chars().map(|letter| if u32::from(letter) < 0x250 { 56 } else { 100 });
     Exact::from(letters.fold(0_i64, i64::saturating_add)) * Exact::from(size) / Exact::HUNDRED
 }
 
 /// At most `length` characters, with an ellipsis where some were left off.
-pub(super) fn cut(words: &str, length: usize) -> String {
+pub(crate) fn cut(words: &str, length: usize) -> String {
     if words.chars().count() <= length {
         return words.to_owned();
     }
@@ -36,7 +36,7 @@ pub(super) fn cut(words: &str, length: usize) -> String {
 
 /// Places at least `apart` from each other, between `top` and `bottom`, in the order of `wanted` and as near to it as
 /// can be: labels that would overlap form a block, and a block stands where its members on average want to be.
-pub(super) fn spread(wanted: &[Exact], apart: Exact, top: Exact, bottom: Exact) -> Vec<Exact> {
+pub(crate) fn spread(wanted: &[Exact], apart: Exact, top: Exact, bottom: Exact) -> Vec<Exact> {
     // A member's wish for the first place of its block; blocks merge while a later one would stand above an earlier.
     let mut blocks: Vec<(Exact, usize)> = Vec::new();
     for (index, place) in wanted.iter().enumerate() {
@@ -59,7 +59,7 @@ pub(super) fn spread(wanted: &[Exact], apart: Exact, top: Exact, bottom: Exact) 
 }
 
 /// Text as XML carries it. What XML has no place for becomes a replacement character.
-pub(super) fn escape(words: &str) -> String {
+pub(crate) fn escape(words: &str) -> String {
     let mut out = String::with_capacity(words.len());
     for letter in words.chars() {
         match letter {
@@ -78,6 +78,6 @@ pub(super) fn escape(words: &str) -> String {
 }
 
 /// A coordinate.
-pub(super) fn n(value: Exact) -> String {
+pub(crate) fn n(value: Exact) -> String {
     fixed(value.decimal().unwrap_or_default(), 2)
 }
