@@ -5,12 +5,156 @@
 /** All that is known of a material. */
 export type Material = Fat | Additive | Colourant | Fragrance;
 
+/** An ingredient. */
+export interface AssessmentAssessedIngredient {
+  /** Its label name (INCI); capitals and words in brackets do not matter. */
+  inci?: string;
+  /** Label names of permitted alternatives, which share one range: their sum must lie in it. */
+  any?: string[];
+  /** What the alternatives are called, with any. */
+  group?: string;
+  /** Least share of the finished product; 0 % by default. From 0 % to 100 %. */
+  min?: string;
+  /** Largest share of the finished product. From 0 % to 100 %. */
+  max: string;
+}
+
+/** An assessment. */
+export interface Assessment {
+  /** The format: assessment/1. */
+  lamella: "assessment/1";
+  /** The product or range of products that it covers. */
+  name: string;
+  /** The report's number. */
+  reference: string;
+  /** Who signed it. */
+  assessor: string;
+  /** The day of the report, as 2026-03-31. */
+  date: string;
+  /** Free text. */
+  note?: string;
+  /** What the shares are shares of; at filling by default. */
+  shares?: "at filling" | "cured";
+  /** In which names; as charged by default. */
+  names?: "as charged" | "as formed";
+  /** What it covers. */
+  ingredients: (AssessmentAssessedIngredient)[];
+  /** Under which conditions. */
+  conditions?: AssessmentConditions;
+}
+
+/** A set of conditions. */
+export interface AssessmentConditions {
+  /** How it is made. */
+  process?: "cold" | "hot";
+  /** Superfat of every jug, as weighed. */
+  superfat?: AssessmentRange;
+  /** Most free alkali in the cured bar. From 0 % to 100 %. */
+  free_alkali?: string;
+  /** Water of the cured bar. */
+  water?: AssessmentRange;
+  /** Most of all scents together. From 0 % to 100 %. */
+  scents?: string;
+  /** In words: what the maker must see to. */
+  other?: string[];
+}
+
+/** A range. */
+export interface AssessmentRange {
+  /** Least; 0 % by default. From 0 % to 100 %. */
+  min?: string;
+  /** Most; 100 % by default. From 0 % to 100 %. */
+  max?: string;
+}
+
+/** The labour. */
+export interface PricesLabour {
+  /** Pay of an hour. From 0 to 1000000000. */
+  rate: string;
+  /** Time that the batch takes. From 0 h to 10000 h. */
+  time: string;
+}
+
+/** A margin. */
+export interface PricesMargin {
+  /** A share of the price without tax. From 0 % to 95 %. */
+  of_price?: string;
+  /** A share of the cost, on top of it. From 0 % to 2000 %. */
+  of_cost?: string;
+}
+
+/** A price. */
+export interface PricesMaterialPrice {
+  /** Id of the material, as in the recipe; naoh, koh or water for those. */
+  material: string;
+  /** Who sells it. */
+  supplier?: string;
+  /** What a pack costs. From 0 to 1000000000. */
+  price: string;
+  /** What is in a pack. From 0 g to 1000000 g, or 0 mL to 1000000 mL. */
+  pack: string;
+  /** Density of the material, when the pack is a volume. From 0 g/mL to 30 g/mL. */
+  density?: string;
+  /** What is bought beyond what is weighed, as a share of what is weighed. From 0 % to 100 %. */
+  wastage?: string;
+}
+
+/** An overhead. */
+export interface PricesOverhead {
+  /** What it is. */
+  overhead: string;
+  /** So much for the batch. From 0 to 1000000000. */
+  amount?: string;
+  /** A share of materials and labour. From 0 % to 100 %. */
+  share?: string;
+}
+
+/** A packaging. */
+export interface PricesPackaging {
+  /** What it is. */
+  packaging: string;
+  /** What it costs for a bar. From 0 to 1000000000. */
+  each: string;
+}
+
+/** A list of prices. */
+export interface Prices {
+  /** The format: prices/1. */
+  lamella: "prices/1";
+  /** Free text. */
+  note?: string;
+  /** The currency of all amounts, by its three-letter code. */
+  currency: string;
+  /** Decimals of its smallest coin; 2 by default. */
+  decimals?: number;
+  /** Prices of materials. */
+  materials: (PricesMaterialPrice)[];
+  /** What is bought beyond what is weighed, as a share of what is weighed. From 0 % to 100 %. */
+  wastage?: string;
+  /** Work. */
+  labour?: PricesLabour;
+  /** What else a batch costs. */
+  overheads?: (PricesOverhead)[];
+  /** What goes around each bar. */
+  packaging?: (PricesPackaging)[];
+  /** Bars to be sold; those of the recipe by default. */
+  bars?: number;
+  /** What is to be earned. */
+  margin?: PricesMargin;
+  /** Tax on the price. From 0 % to 100 %. */
+  tax?: string;
+  /** The price to pay is a whole number of these; above nought. From 0 to 1000000000. */
+  price_step?: string;
+}
+
 /** A dose of an additive. */
 export interface RecipeAdditiveDose {
   /** Id of an additive of the library, or of one's own with a composition. */
   additive: string;
   /** Name of a material of one's own; its id by default. */
   name?: string;
+  /** Its label name (INCI), where the library has none or another. */
+  inci?: string;
   /** How much: a share of a basis, or a mass. From 0 % to 300 %, or 0 g to 1000000 g. */
   dose: string;
   /** What the share is a share of; layer fat by default, in the pot and in the lye batch fat, which is all they can have. */
@@ -81,6 +225,8 @@ export interface RecipeColour {
   name?: string;
   /** How it looks in a bar, #rrggbb. */
   swatch?: string;
+  /** Its number of the Colour Index, where the library has none or another. */
+  colour_index?: string;
   /** How much: a share of a basis, or a mass. From 0 % to 300 %, or 0 g to 1000000 g. */
   dose: string;
   /** What the share is a share of; layer fat by default, in the pot and in the lye batch fat, which is all they can have. */
@@ -217,6 +363,8 @@ export interface RecipeLiquid {
   liquid: string;
   /** Name of a material of one's own; its id by default. */
   name?: string;
+  /** Its label name (INCI), where the library has none or another. */
+  inci?: string;
   /** Share of the lye's water that is water of this liquid. From 0 % to 100 %. */
   share: string;
   /** Whether the superfat moves (absorb, default) or the lye follows (balance). */
@@ -341,10 +489,38 @@ export interface RecipeScent {
   name?: string;
   /** What a scent of one's own is. */
   kind?: "essential oil" | "compound";
+  /** Its label name (INCI), where the library has none or another. */
+  inci?: string;
   /** How much: a share of a basis, or a mass. From 0 % to 300 %, or 0 g to 1000000 g. */
   dose: string;
   /** What the share is a share of; layer fat by default, in the pot and in the lye batch fat, which is all they can have. */
   of?: "layer fat" | "layer" | "batch fat" | "batch";
+  /** What the supplier's certificate states. */
+  certificate?: RecipeScentCertificate;
+}
+
+/** An allergen of a scent. */
+export interface RecipeScentAllergen {
+  /** Its name on the label, or its id. */
+  allergen: string;
+  /** Its share of the scent by mass. From 0 % to 100 %. */
+  share: string;
+}
+
+/** A certificate of a scent. */
+export interface RecipeScentCertificate {
+  /** The supplier's name or number for it. */
+  reference?: string;
+  /** Amendment of the fragrance standards. */
+  amendment?: number;
+  /** Largest share of the finished bar in the category of bar soap (category 9); above nought. From 0 % to 100 %. */
+  limit?: string;
+  /** Fragrance allergens in it; together at most 100 %. */
+  allergens?: (RecipeScentAllergen)[];
+  /** Vanillin, which browns soap. From 0 % to 100 %. */
+  vanillin?: string;
+  /** Flash point. From 0 °C to 300 °C. */
+  flash_point?: string;
 }
 
 /** The size. */
@@ -475,6 +651,290 @@ export interface RecipeWorkshop {
   lye_residue?: string;
 }
 
+/** The record. */
+export interface BatchRecord {
+  /** The format: record/1. */
+  lamella: "record/1";
+  /** Number of the batch. */
+  batch: string;
+  /** The product, as the recipe names it. */
+  product: string;
+  /** Version of the formula. */
+  formula?: string;
+  /** Free text. */
+  note?: string;
+  /** When the work began. */
+  started?: string;
+  /** When it ended. */
+  finished?: string;
+  /** Who did it. */
+  operators?: string[];
+  /** What it was done with. */
+  equipment?: (RecordRecordEquipment)[];
+  /** Scales held against a weight. */
+  scale_checks?: (RecordRecordScaleCheck)[];
+  /** Lots of materials. */
+  lots: (RecordRecordLot)[];
+  /** What was weighed. */
+  weighings: (RecordRecordWeighing)[];
+  /** Temperatures that were taken. */
+  temperatures?: (RecordRecordTemperature)[];
+  /** Layers in the order in which they were poured. */
+  layers?: (RecordRecordLayer)[];
+  /** What was seen and done. */
+  events?: (RecordRecordEvent)[];
+  /** What went otherwise than planned. */
+  deviations?: (RecordRecordDeviation)[];
+  /** What was tested. */
+  checks?: (RecordRecordCheck)[];
+  /** What came out. */
+  output?: RecordRecordOutput;
+  /** Day from which the cure counts. */
+  cure_from?: string;
+  /** The mark by which a bar is known to be of this batch. */
+  code?: string;
+  /** The label that went on it, by its name or version. */
+  label?: string;
+  /** Bars that are kept. */
+  samples?: RecordRecordSamples;
+  /** Who let it go, or kept it back. */
+  release?: RecordRecordRelease;
+}
+
+/** A check. */
+export interface RecordRecordCheck {
+  /** What was tested: weight, free alkali, pH, look. */
+  check: string;
+  /** What was found. */
+  result: string;
+  /** How it ended. */
+  outcome: "pass" | "fail";
+  /** When. */
+  at?: string;
+  /** By whom. */
+  by?: string;
+}
+
+/** A deviation. */
+export interface RecordRecordDeviation {
+  /** What went otherwise than planned. */
+  what: string;
+  /** What was done about it. */
+  action?: string;
+  /** By whom. */
+  by?: string;
+}
+
+/** A piece of equipment. */
+export interface RecordRecordEquipment {
+  /** What it is. */
+  equipment: string;
+  /** When it was cleaned. */
+  cleaned?: string;
+  /** By whom. */
+  by?: string;
+}
+
+/** An event. */
+export interface RecordRecordEvent {
+  /** What was seen or done. */
+  what: string;
+  /** When. */
+  at?: string;
+}
+
+/** A layer. */
+export interface RecordRecordLayer {
+  /** Its name. */
+  layer: string;
+  /** When. */
+  at?: string;
+  /** How much was poured. From 0 g to 1000000 g. */
+  mass?: string;
+}
+
+/** A lot. */
+export interface RecordRecordLot {
+  /** The maker's own name of it. */
+  lot: string;
+  /** Id of the material, as in the recipe. */
+  material: string;
+  /** Who supplied it. */
+  supplier?: string;
+  /** The supplier's name of the lot. */
+  supplier_lot?: string;
+  /** When it came. */
+  received?: string;
+  /** When it was opened. */
+  opened?: string;
+  /** Last day of its life. */
+  expires?: string;
+  /** The batch that it is made of, when it is soap that is worked in again. */
+  batch?: string;
+}
+
+/** The output. */
+export interface RecordRecordOutput {
+  /** Good bars. */
+  bars: number;
+  /** Bars that were not good; none by default. */
+  rejected?: number;
+  /** Mass of the good bars. From 0 g to 1000000 g. */
+  mass?: string;
+}
+
+/** The release. */
+export interface RecordRecordRelease {
+  /** What was decided. */
+  decision: "released" | "held" | "rejected";
+  /** By whom. */
+  by: string;
+  /** Day of the decision. */
+  on: string;
+}
+
+/** A note of samples. */
+export interface RecordRecordSamples {
+  /** How many bars are kept. */
+  count: number;
+  /** Where. */
+  place?: string;
+}
+
+/** A check of a scale. */
+export interface RecordRecordScaleCheck {
+  /** Which scale. */
+  scale: string;
+  /** The known weight. From 0 g to 1000000 g. */
+  weight: string;
+  /** What the scale showed. From 0 g to 1000000 g. */
+  shown: string;
+  /** When. */
+  at?: string;
+}
+
+/** A temperature. */
+export interface RecordRecordTemperature {
+  /** Of what: lye, fats, batter, room. */
+  what: string;
+  /** What it was. From -30 °C to 150 °C. */
+  value: string;
+  /** When. */
+  at?: string;
+}
+
+/** A weighing. */
+export interface RecordRecordWeighing {
+  /** The lot it came from. */
+  lot: string;
+  /** What the scale showed. From 0 g to 1000000 g. */
+  mass: string;
+  /** When. */
+  at?: string;
+  /** By whom. */
+  by?: string;
+  /** On which scale. */
+  scale?: string;
+  /** Into what: the pot, the lye, a jug. */
+  into?: string;
+}
+
+/** The trial. */
+export interface Trial {
+  /** The format: trial/1. */
+  lamella: "trial/1";
+  /** Number of the batch. */
+  batch: string;
+  /** Free text. */
+  note?: string;
+  /** When it was tried. */
+  on?: string;
+  /** Age of the bar. From 0 d to 3650 d. */
+  age?: string;
+  /** Who tried it. */
+  by?: string;
+  /** The water in words: from the tap, hard, rain. */
+  water?: string;
+  /** Temperature of the water. From 0 °C to 60 °C. */
+  temperature?: string;
+  /** The lather in words. */
+  lather?: string;
+  /** How the skin feels, at once and later. */
+  feel?: string;
+  /** How the bar looks and smells. */
+  look?: string;
+  /** Height of the foam in a shaken glass. */
+  foam?: TrialTrialFoam;
+  /** What a number of washes takes off the bar. */
+  washes?: TrialTrialWashes;
+  /** pH of a solution. */
+  ph?: TrialTrialPh;
+}
+
+/** The foam. */
+export interface TrialTrialFoam {
+  /** How high it stands at once; above nought. From 0 mm to 10000 mm. */
+  height: string;
+  /** How high it still stands later. From 0 mm to 10000 mm. */
+  later?: string;
+  /** How much later that is. From 0 min to 1440 min. */
+  after?: string;
+}
+
+/** The pH. */
+export interface TrialTrialPh {
+  /** What it was. From 0 to 14. */
+  value: string;
+  /** How strong the solution was, by mass. From 0 % to 100 %. */
+  solution: string;
+}
+
+/** A test of washes. */
+export interface TrialTrialWashes {
+  /** How many. */
+  count: number;
+  /** The bar before; above nought. From 0 g to 1000000 g. */
+  before: string;
+  /** The bar after, dried; less than before. From 0 g to 1000000 g. */
+  after: string;
+}
+
+/** A bar. */
+export interface WeighingsWeighedBar {
+  /** Its name. */
+  bar: string;
+  /** Its weighings. */
+  weighings: (WeighingsWeighing)[];
+}
+
+/** A weighing. */
+export interface WeighingsWeighing {
+  /** Age of the bar since the cut. From 0 d to 3650 d. */
+  age?: string;
+  /** Day of the weighing, in place of the age. */
+  date?: string;
+  /** What the bar weighed; above nought. From 0 g to 1000000 g. */
+  mass: string;
+  /** Standard uncertainty of the weighing; then all of the bar have one. From 0 g to 1000000 g. */
+  uncertainty?: string;
+}
+
+/** A list of weighings. */
+export interface Weighings {
+  /** The format: weighings/1. */
+  lamella: "weighings/1";
+  /** The batch. */
+  batch: string;
+  /** Free text. */
+  note?: string;
+  /** The day on which the batch was cut; needed when a weighing has a date. */
+  cut?: string;
+  /** Loss of a week below which a bar counts as dry; 0.5 % of the bar by default. From 0 % to 20 %. */
+  settled_below?: string;
+  /** The bars that are weighed. */
+  bars: (WeighingsWeighedBar)[];
+}
+
 /** A number with its unit, written as text. */
 export type Mass = string;
 
@@ -498,6 +958,9 @@ export type IodineValue = string;
 
 /** A number with its unit, written as text. */
 export type Density = string;
+
+/** A number with its unit, written as text. */
+export type Duration = string;
 
 /**
  * A batch, planned. Every mass stands twice where it matters: at full precision and in whole scale steps; chemistry is
@@ -1112,7 +1575,7 @@ export interface Basis {
   seen: boolean;
 }
 
-/** A sheet as a document. */
+/** A sheet in its parts, for a screen that sets them itself. Written with serde it is a `page/1` document. */
 export interface Page {
   /** Which document this is: `page/1`. */
   lamella: string;
@@ -1159,6 +1622,370 @@ export type Cell =
   /** A box to tick when it is done. */
   | "tick"
   | { "text": string };
+
+/** The copy of a label. */
+export interface Label {
+  /** What the maker calls the bars. */
+  name: string;
+  /** What stands on it: what it is, and the words. */
+  items: [string, string][];
+  /** The list of ingredients. */
+  ingredients: IngredientList;
+  /** What is still missing, with the point of the article that asks for it. */
+  missing: string[];
+  /** What the maker must know and does not print. */
+  notes: string[];
+  /** Rules that it follows. */
+  rules: Rule[];
+}
+
+/** A list of ingredients. */
+export interface IngredientList {
+  /** Where it is for. */
+  market: Market;
+  /** In which names. */
+  style: Style;
+  /** The layer it is of; nothing for the whole bar. */
+  layer: string | null;
+  /** The names in their order. */
+  entries: Entry[];
+  /** The rules it follows. */
+  rules: Rule[];
+}
+
+/** Where goods are placed on the market. */
+export type Market =
+  /** The European Union, and Northern Ireland, where its rules on cosmetics hold. */
+  | "european-union"
+  /** England, Scotland and Wales. */
+  | "great-britain"
+  /** The United States. */
+  | "united-states";
+
+/** In which names a composition is told. */
+export type Style =
+  /** What was weighed in: oils, hydroxide, water. */
+  | "as-charged"
+  /** What became of it: soaps, glycerin, water. */
+  | "as-formed";
+
+/** One name of a list. */
+export interface Entry {
+  /** As it is printed. */
+  name: string;
+  /** Its share when it is added, or, as formed, of the cured bar. */
+  share: Share;
+  /** In which part of the list it stands. */
+  rank: Rank;
+  /** Whether it is a fragrance allergen, which is part of the scent and named beside it. */
+  allergen: boolean;
+  /** Ids of the materials behind it. */
+  materials: string[];
+}
+
+/** In which part of the list a name stands. */
+export type Rank =
+  /** One per cent or more: by weight. */
+  | "by-weight"
+  /** Below one per cent: after those, in any order; here by weight too. */
+  | "under-one"
+  /** A colour: after all others, in any order; here by number. */
+  | "colour";
+
+/** A rule of law. */
+export interface Rule {
+  /** What it says. */
+  says: string;
+  /** Where it stands. */
+  cite: string;
+  /** Whether it was read there, or in a quotation or copy of it; otherwise it is from memory. */
+  seen: boolean;
+}
+
+/** The verdict on a plan. */
+export interface Verdict {
+  /** Where the batch stands. */
+  standing: Standing;
+  /** The same as a sentence. */
+  says: string;
+  /** Ingredient by ingredient, in the order of the assessment. */
+  lines: Line[];
+  /** Why it is not covered; empty when it is. */
+  reasons: Reason[];
+  /** Conditions in words, which no computation can check. */
+  to_see_to: string[];
+}
+
+/** Where a batch stands. */
+export type Standing =
+  /** For the household: no assessment is needed, and none of it may be sold or given away in the course of a business. */
+  | "household"
+  /** For sale, and no assessment was handed over: it must not be sold. */
+  | "unassessed"
+  /** Inside the assessment. */
+  | "covered"
+  /** Outside it. */
+  | "not-covered";
+
+/** One ingredient of an assessment and how the plan stands to it. */
+export interface Line {
+  /** What it is called. */
+  name: string;
+  /** Its share in the plan. */
+  share: Share;
+  /** What is covered. */
+  range: Range;
+  /** How much it could rise before it leaves the range; negative when it is above. */
+  room_above: Share;
+  /** How much it could fall before it leaves the range; negative when it is below. */
+  room_below: Share;
+  /** JSON Pointer into the assessment. */
+  pointer: string;
+}
+
+/** A closed range of a share. */
+export interface Range {
+  /** Least. */
+  min: Share;
+  /** Most. */
+  max: Share;
+}
+
+/** Why a plan is not covered. */
+export interface Reason {
+  /** What is out, by name. */
+  what: string;
+  /** What is found. */
+  figure: string;
+  /** What is covered. */
+  limit: string;
+  /** How far outside it lies. */
+  distance: Share;
+  /** What would bring it back. */
+  change: string;
+  /** JSON Pointer into the assessment; empty when it says nothing of it. */
+  assessed: string;
+  /** JSON Pointers into the recipe. */
+  pointers: string[];
+}
+
+/** The composition of the bars, twice. */
+export interface Dossier {
+  /** Which document this is: `dossier/1`. */
+  lamella: string;
+  /** What the maker calls the batch. */
+  name: string;
+  /** At filling, under the names as charged. */
+  at_filling: DossierLine[];
+  /** Cured, under the names as formed. */
+  cured: DossierLine[];
+  /** What comes along with the materials (annex I, A.4). */
+  impurities: Note[];
+  /** What bears on keeping (annex I, A.2 and A.3). */
+  stability: Note[];
+}
+
+/** One ingredient. */
+export interface DossierLine {
+  /** Label name (INCI); nothing where none is known. */
+  inci: string | null;
+  /** The materials behind it, in English. */
+  name: string;
+  /** CAS number, where known (from memory). */
+  cas: string | null;
+  /** What it is there for. */
+  function: string;
+  /** What it is. */
+  role: Role;
+  /** Its share of the bar. */
+  share: Span;
+  /** JSON Pointers to the lines of the recipe. */
+  pointers: string[];
+}
+
+/** What a line of a composition is. */
+export type Role =
+  /** Fat: charged, or what the alkali left of it. */
+  | "fat"
+  /** Soap. */
+  | "soap"
+  /** Alkali. */
+  | "alkali"
+  /** Water. */
+  | "water"
+  /** Glycerol, set free or added. */
+  | "glycerin"
+  /** An additive. */
+  | "additive"
+  /** A colour. */
+  | "colour"
+  /** A scent. */
+  | "scent"
+  /** What came along with a material and is no ingredient: carbonate of the alkali. */
+  | "impurity";
+
+/** A share of the bar and between what it lies. */
+export interface Span {
+  /** Least: in the layer that has least of it, with half a step less of it on the scale. */
+  min: Share;
+  /** In the whole bar. These sum to exactly 100 %. */
+  typical: Share;
+  /** Most: in the layer that has most of it, with half a step more. */
+  max: Share;
+}
+
+/** Something said of a material or of the bars. */
+export interface Note {
+  /** Of what. */
+  of: string;
+  /** What. */
+  says: string;
+}
+
+/** What may have caused it. */
+export interface Cause {
+  /** Stable code. */
+  code: string;
+  /** The cause in words. */
+  what: string;
+  /** Where it stands. */
+  standing: AfterStanding;
+  /** What speaks for it. */
+  speaks_for: AfterReason[];
+  /** What speaks against it. */
+  speaks_against: AfterReason[];
+  /** What to look at to tell it from the others. */
+  tell: string;
+  /** What to do next time, and with this batch where that matters. */
+  advice: string;
+  /** What the connection rests on. */
+  basis: BasisKind;
+  /** The same in words. */
+  source: string;
+}
+
+/** Where a cause stands. */
+export type AfterStanding =
+  /** Figures of the recipe speak for it and none against. */
+  | "likely"
+  /** Some speak for and some against it, or none at all. */
+  | "possible"
+  /** Figures speak against it and none for it. */
+  | "unlikely";
+
+/** A figure of the recipe, and what it says about a cause. */
+export interface AfterReason {
+  /** The figure, or the names of materials. */
+  figure: string;
+  /** What it says. */
+  says: string;
+}
+
+/** What the maker sees. */
+export type Observation =
+  /** The colour is dull or brown, all through. */
+  | "dull-throughout"
+  /** It is so only at the border, and the middle is as it should be. */
+  | "dull-border"
+  /** The top has cracked. */
+  | "crack-on-top"
+  /** A white, dusty bloom on the surface. */
+  | "ash"
+  /** Drops or a film of liquid on the bar. */
+  | "weeping"
+  /** The middle is soft, or darker and softer than the rim. */
+  | "soft-centre"
+  /** It crumbles or breaks when it is cut. */
+  | "crumbling"
+  /** Dark or orange spots that grow with time. */
+  | "dark-spots"
+  /** Specks that were there at the cut. */
+  | "specks";
+
+/** All that is forecast of a plan. */
+export interface HeatForecast {
+  /** Its lye. */
+  lye: LyeForecast;
+  /** Temperature of the batter of each jug as it is mixed, in the order of the plan. */
+  batter: Temperature[];
+  /** About where its fats begin to set, where their profiles are known. */
+  fats_set_at: Temperature | null;
+  /** Its block. */
+  block: Forecast;
+  /** What deserves a second look. */
+  cautions: Caution[];
+}
+
+/** What the lye does. */
+export interface LyeForecast {
+  /** Temperature when the alkali is dissolved, all having been as warm as the air, nothing lost. */
+  dissolved: Temperature;
+  /** The same with all the water as ice at 0 °C. */
+  dissolved_in_ice: Temperature;
+  /** Temperature at which it boils. */
+  boils_at: Temperature;
+  /** How long it takes to fall to the recipe's temperature in air; nothing when it never does, or stands below. */
+  cools_in_air: When | null;
+  /** The same with its jug in a bath of water as warm as the air. */
+  cools_in_bath: When | null;
+}
+
+/** A time that may lie past the end of the forecast; such are the greatest. */
+export type When =
+  /** So long after the first pour, or after the pour of the layer it is about. */
+  | { "at": Duration }
+  /** Not within the forecast. */
+  | "later";
+
+/** What a block does. */
+export interface Forecast {
+  /** The highest temperature anywhere. */
+  peak: Interval<Temperature>;
+  /** When that is, after the first pour. */
+  peak_at: Interval<When>;
+  /** The layer that it is in, in the likely truth. */
+  peak_layer: string;
+  /** How high above the bottom it is, in the likely truth. */
+  peak_height: Length;
+  /** How much of the block passes its gel temperature. */
+  gelled: Interval<Share>;
+  /** When the first of it does. */
+  gels: Interval<When>;
+  /** In how many of the tried truths part of the block gels and part does not, so that a ring shows in the cut. */
+  ring: Share;
+  /** By how much the hottest place passes the upper edge, at most, K as a difference of °C. */
+  apart: Interval<Temperature>;
+  /** How much of the alkali has reacted at the end of the forecast. */
+  reacted: Interval<Share>;
+  /** When it can be cut: nine tenths have reacted everywhere, and the hottest place has come down to 35 °C. */
+  cut: Interval<When>;
+  /** The layers. */
+  layers: LayerForecast[];
+}
+
+/** A figure as far as it is known. */
+export interface Interval<T> {
+  /** The least that any of the tried truths gives. */
+  low: T;
+  /** What the likely truth gives. */
+  likely: T;
+  /** The greatest. */
+  high: T;
+}
+
+/** What a layer does. */
+export interface LayerForecast {
+  /** What the maker calls it. */
+  name: string;
+  /** Temperature of its batter when it is poured. */
+  poured_at: Temperature;
+  /** Temperature at which it gels. */
+  gels_at: Interval<Temperature>;
+  /** How much of it passes that temperature. */
+  gelled: Interval<Share>;
+  /** How long after its pour it carries the next one, from its conversion. */
+  carries: Interval<When>;
+}
 
 /** A material of the library, as a list shows it. */
 export interface Listed {
@@ -1372,6 +2199,8 @@ export interface Fragrance {
   pace: Pace;
   /** Largest usual dose as a share of fat; the supplier's certificate decides. */
   usual_max: Share;
+  /** What the supplier's certificate states; the library has none. */
+  certificate: ScentCertificate | null;
   /** Where the numbers come from. */
   bases: Basis[];
   /** What a maker should know. */
@@ -1395,3 +2224,19 @@ export type Pace =
   | "seizing"
   /** Not known. */
   | "unknown";
+
+/** What a supplier certifies of a scent: how much a finished bar may hold, and what is in it. */
+export interface ScentCertificate {
+  /** The supplier's name or number for it; may be empty. */
+  reference: string;
+  /** Number of the amendment of the fragrance industry's standards that it was drawn up to. */
+  amendment: number | null;
+  /** Largest share of the finished bar, by mass, in the category of bar soap. */
+  limit: Share | null;
+  /** Allergens by id with their share of the scent, in the order of the document. */
+  allergens: [string, Share][];
+  /** Vanillin, which browns soap. */
+  vanillin: Share | null;
+  /** Flash point. */
+  flash_point: Temperature | null;
+}

@@ -78,8 +78,8 @@ pub mod material;
 pub mod problem;
 pub mod quantity;
 pub mod recipe;
-pub mod screen;
 pub mod record;
+pub mod screen;
 pub mod sheet;
 
 pub use batch::Plan;

@@ -5,7 +5,13 @@
 //! `LamellaError`.
 #![forbid(unsafe_code)]
 
+#[cfg(feature = "books")]
+pub mod books;
 mod boundary;
+#[cfg(feature = "heat")]
+pub mod heat;
+#[cfg(feature = "market")]
+pub mod market;
 pub mod materials;
 pub mod quantities;
 
@@ -16,7 +22,8 @@ use wasm_bindgen::prelude::wasm_bindgen;
 
 #[wasm_bindgen(typescript_custom_section)]
 const TYPES: &str = r#"import type {
-  Dragged, Explanation, Listed, ListedKind, Material, Page, Picture, Plan, Recipe, Task,
+  Assessment, BatchRecord, Cause, Dossier, Dragged, Explanation, HeatForecast, Label, Listed, ListedKind, Market,
+  Material, Observation, Page, Picture, Plan, Prices, Recipe, Task, Verdict, Weighings,
 } from '../types.js';"#;
 
 /// The version of the library, such as `0.1.0`.
@@ -69,8 +76,7 @@ pub fn plan(#[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: &J
 /// As `plan`.
 #[wasm_bindgen(unchecked_return_type = "Page")]
 pub fn sheet(#[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: &JsValue) -> Answer {
-    let text = sheet::json(&planned(recipe)?.1).map_err(|error| boundary::unwritten(&error))?;
-    boundary::parsed(&text)
+    plain(&sheet::page(&planned(recipe)?.1))
 }
 
 /// The sheet to work from as plain text, for a font of one width.

@@ -91,20 +91,29 @@ impl Table {
     }
 }
 
-/// A sheet as a document.
+/// A sheet in its parts, for a screen that sets them itself. Written with serde it is a `page/1` document.
 #[derive(Debug, Serialize)]
-struct Page<'b> {
+pub struct Page {
     /// Which document this is: `page/1`.
     lamella: &'static str,
     /// Its parts, from top to bottom.
-    blocks: &'b [Block],
+    blocks: Vec<Block>,
 }
 
-/// The parts of a sheet as a `page/1` document.
-pub(crate) fn json(blocks: &[Block]) -> Result<String, serde_json::Error> {
-    let mut text = serde_json::to_string_pretty(&Page { lamella: "page/1", blocks })?;
-    text.push('\n');
-    Ok(text)
+impl Page {
+    pub(crate) const fn of(blocks: Vec<Block>) -> Self {
+        Self { lamella: "page/1", blocks }
+    }
+
+    /// As its `page/1` document, ending in a newline.
+    ///
+    /// # Errors
+    /// None that a page can bring about; the signature is that of the writer.
+    pub fn to_json(&self) -> Result<String, serde_json::Error> {
+        let mut text = serde_json::to_string_pretty(self)?;
+        text.push('\n');
+        Ok(text)
+    }
 }
 
 /// Text as a sheet can carry it: a control character, or one that turns the direction of what follows and so could

@@ -9,6 +9,7 @@ mod page;
 pub(crate) mod plain;
 pub mod section;
 
+pub use document::Page;
 use section::Band;
 
 use crate::batch::{LayerPlan, Plan, Step};
@@ -34,12 +35,16 @@ pub fn markdown(plan: &Plan) -> String {
     marked::render(&page::blocks(plan))
 }
 
-/// The sheet as its parts, for a screen that sets them itself: a `page/1` document, ending in a newline.
+/// The sheet in its parts, for a screen that sets them itself.
 ///
-/// # Errors
-/// None that a plan can bring about; the signature is that of the writer.
-pub fn json(plan: &Plan) -> Result<String, serde_json::Error> {
-    document::json(&page::blocks(plan))
+/// ```
+/// let recipe = lamella::recipe::read(lamella::EXAMPLE).unwrap();
+/// let page = lamella::sheet::page(&lamella::Plan::of(&recipe).unwrap());
+/// assert!(page.to_json().unwrap().contains("never water into lye"));
+/// ```
+#[must_use]
+pub fn page(plan: &Plan) -> Page {
+    Page::of(page::blocks(plan))
 }
 
 /// The rules of lye safety as they stand on every sheet, and who decides about a sale: a line each.

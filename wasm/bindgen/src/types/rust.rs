@@ -26,11 +26,13 @@ type Id = (String, String);
 
 struct Library {
     types: BTreeMap<Id, Shape>,
+    /// Where the files of a folder say that a name comes from: (folder, name) to folder.
+    uses: BTreeMap<Id, String>,
 }
 
 /// The types of `roots`, each `folder::Name`, and of all they are made of. `taken` are names that are not free.
 pub(crate) fn types(src: &Path, roots: &[&str], taken: Vec<String>) -> Result<String> {
-    let mut library = Library { types: BTreeMap::new() };
+    let mut library = Library { types: BTreeMap::new(), uses: BTreeMap::new() };
     let mut files = Vec::new();
     walk(src, &mut files)?;
     for file in files {
@@ -114,6 +116,7 @@ impl Library {
                 Item::Enum(item) if derives(&item.attrs) => {
                     self.types.insert((folder.clone(), item.ident.to_string()), Shape::Enum(item));
                 }
+                Item::Use(item) => self.uses(&folder, &item.tree, None),
                 Item::Struct(item) => self.text(&folder, item.ident.to_string(), &item.attrs),
                 Item::Enum(item) => self.text(&folder, item.ident.to_string(), &item.attrs),
                 _ => {}
@@ -126,11 +129,40 @@ impl Library {
         self.types.entry((folder.to_owned(), name)).or_insert_with(|| Shape::Text(doc(attrs)));
     }
 
+    /// Notes what a file takes from another folder: `use crate::material::{Basis, ..}`.
+    fn uses(&mut self, folder: &str, tree: &syn::UseTree, from: Option<&str>) {
+        match tree {
+            syn::UseTree::Path(path) => {
+                let name = path.ident.to_string();
+                let from = match from {
+                    None if name == "crate" => Some(""),
+                    None => return,
+                    Some("") => Some(name.as_str()),
+                    Some(from) => Some(from),
+                };
+                self.uses(folder, &path.tree, from);
+            }
+            syn::UseTree::Group(group) => group.items.iter().for_each(|tree| self.uses(folder, tree, from)),
+            syn::UseTree::Name(name) => {
+                if let Some(from) = from {
+                    self.uses.insert((folder.to_owned(), name.ident.to_string()), from.to_owned());
+                }
+            }
+            syn::UseTree::Rename(_) | syn::UseTree::Glob(_) => {}
+        }
+    }
+
     /// The type that a name means inside a folder.
     fn find(&self, folder: &str, name: &str) -> Option<Id> {
         let own = (folder.to_owned(), name.to_owned());
         if self.types.contains_key(&own) {
             return Some(own);
+        }
+        if let Some(from) = self.uses.get(&own) {
+            let there = (from.clone(), name.to_owned());
+            if self.types.contains_key(&there) {
+                return Some(there);
+            }
         }
         let written = |id: &&Id| !matches!(self.types.get(*id), Some(Shape::Text(_)) | None);
         let all: Vec<&Id> = self.types.keys().filter(|id| id.1 == name).collect();

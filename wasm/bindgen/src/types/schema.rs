@@ -43,6 +43,10 @@ struct Names<'r> {
 impl Names<'_> {
     fn of(&self, id: &str) -> String {
         let camel: String = id.split(['-', '_']).map(capital).collect();
+        // The name is taken by the language.
+        if id == "record" && id == self.root {
+            return "BatchRecord".to_owned();
+        }
         // A recipe stands in the log of a batch too, with all that it is made of.
         if id == self.root || id == "recipe" { camel } else { format!("{}{camel}", capital(self.root)) }
     }

@@ -1,5 +1,5 @@
 // The bar in its mould, to scale: the way around the recipe.
-import { useRef, useState } from 'preact/hooks';
+import { useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { drag } from '../lamella';
 import type { Picture } from '../lamella';
 import { edit, looked, put, type Look, type Place } from '../store';
@@ -25,11 +25,10 @@ export function Bar({ look, place, mould, core }: BarProps) {
   if (!picture) return <p class="told">The measures of this mould need mending before it can be drawn.</p>;
   if (core) return <Core picture={picture} look={look} picked={picked} mould={mould} />;
   const rows = plan.layers.length;
-  const tall = Math.max(rows * 46, 260);
   return (
     <div class="bar">
-      <Section picture={picture} look={look} picked={picked} tall={tall} mould={mould} />
-      <Leaders picture={picture} rows={rows} tall={tall} />
+      <Section picture={picture} look={look} picked={picked} mould={mould} />
+      <Leaders picture={picture} rows={rows} />
       <ol class="labels" aria-label="Layers, from the top">
         {plan.layers
           .map((layer, index) => ({ layer, index, jug: plan.jugs[layer.jug]! }))
@@ -45,7 +44,8 @@ export function Bar({ look, place, mould, core }: BarProps) {
                 <span class="name">{layer.name}</span>
                 <span class="note">
                   {length(picture.layers[index]!.thickness)} ·{' '}
-                  {weighed(layer.portion, plan.scales[jug.portion.scale]!.step)} · superfat {percent(jug.superfat)}
+                  {weighed(layer.portion, plan.scales[jug.portion.scale]!.step)}
+                  <span class="wide-only"> · superfat {percent(jug.superfat)}</span>
                 </span>
               </button>
             </li>
@@ -55,16 +55,10 @@ export function Bar({ look, place, mould, core }: BarProps) {
   );
 }
 
-/** Scale and place of the drawing inside its box. */
-function frame(picture: Picture, tall: number) {
+function Section(props: { picture: Picture; look: Look; picked: number; mould: number }) {
+  const { picture, look, picked, mould } = props;
   const wide = mm(picture.width) + 2 * WALL;
   const high = mm(picture.depth) + WALL;
-  return { wide, high, scale: tall / high };
-}
-
-function Section(props: { picture: Picture; look: Look; picked: number; tall: number; mould: number }) {
-  const { picture, look, picked, tall, mould } = props;
-  const { wide, high } = frame(picture, tall);
   const depth = mm(picture.depth);
   const fill = depth - mm(picture.fill);
   const names = look.plan.layers.map((layer) => layer.name).join(', ');
@@ -178,20 +172,45 @@ function Edges(props: { picture: Picture; look: Look; picked: number; mould: num
   );
 }
 
-/** Lines from the bands to their names. */
-function Leaders({ picture, rows, tall }: { picture: Picture; rows: number; tall: number }) {
-  const { high } = frame(picture, tall);
+/** Lines from the bands to their names, laid by what the screen makes of both. */
+function Leaders({ picture, rows }: { picture: Picture; rows: number }) {
+  const svg = useRef<SVGSVGElement>(null);
+  const [size, setSize] = useState({ tall: 1, scale: 0, top: 0 });
+  useLayoutEffect(() => {
+    const own = svg.current;
+    const section = own?.parentElement?.previousElementSibling?.querySelector('svg');
+    if (!own || !section) return;
+    const measure = () => {
+      const box = own.getBoundingClientRect();
+      const drawn = section.getBoundingClientRect();
+      const wide = mm(picture.width) + 2 * WALL;
+      const high = mm(picture.depth) + WALL;
+      const scale = Math.min(drawn.width / wide, drawn.height / high);
+      const top = drawn.top - box.top + (drawn.height - high * scale) / 2;
+      setSize((old) =>
+        old.tall === box.height && old.scale === scale && old.top === top ? old : { tall: box.height, scale, top },
+      );
+    };
+    measure();
+    const watch = new ResizeObserver(measure);
+    watch.observe(own);
+    watch.observe(section);
+    return () => watch.disconnect();
+  }, [picture.width, picture.depth, rows]);
   const depth = mm(picture.depth);
-  const row = high / rows;
+  const row = size.tall / rows;
   return (
-    <svg class="leaders" viewBox={`0 0 10 ${high}`} preserveAspectRatio="none" aria-hidden="true">
-      {picture.layers.map((layer, index) => {
-        if (layer.outline.path === '') return null;
-        const from = depth - (mm(layer.outline.from) + mm(layer.outline.to)) / 2;
-        const to = row * (rows - 1 - index) + row / 2;
-        return <path key={index} d={`M0 ${from}H2L8 ${to}H10`} vector-effect="non-scaling-stroke" />;
-      })}
+    <div class="leaders">
+    <svg ref={svg} viewBox={`0 0 10 ${size.tall}`} preserveAspectRatio="none" aria-hidden="true">
+      {size.scale > 0 &&
+        picture.layers.map((layer, index) => {
+          if (layer.outline.path === '') return null;
+          const from = size.top + (depth - (mm(layer.outline.from) + mm(layer.outline.to)) / 2) * size.scale;
+          const to = row * (rows - 1 - index) + row / 2;
+          return <path key={index} d={`M0 ${from}H2L8 ${to}H10`} vector-effect="non-scaling-stroke" />;
+        })}
     </svg>
+    </div>
   );
 }
 

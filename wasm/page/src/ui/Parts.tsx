@@ -118,7 +118,7 @@ export function Cautions({ list, placed }: { list: readonly Caution[]; placed?: 
           <details>
             <summary>
               {placed && caution.place ? <b>{caution.place} </b> : null}
-              {caution.message} <span class="found-figure">{local(caution.figure)}</span>
+              {placed && caution.place ? caution.message : capital(caution.message)} <span class="found-figure">{local(caution.figure)}</span>
             </summary>
             <p>{sentence(caution.advice)}</p>
             <p class="faint">
@@ -130,6 +130,8 @@ export function Cautions({ list, placed }: { list: readonly Caution[]; placed?: 
     </ul>
   );
 }
+
+const capital = (text: string): string => (text === '' ? '' : `${text[0]!.toUpperCase()}${text.slice(1)}`);
 
 export const sentence = (text: string): string =>
   text === '' ? '' : `${text[0]!.toUpperCase()}${text.slice(1)}${/[.!?]$/.test(text) ? '' : '.'}`;
