@@ -19,6 +19,13 @@ pub const TIDAL_STRATA: Fixture = Fixture { name: "tidal-strata", text: lamella:
 /// Both.
 pub const ALL: [Fixture; 2] = [TEN_BY_SEVEN, TIDAL_STRATA];
 
+/// Two `blend/1` documents of twelve fats and twelve demands in whole per cents, by name: one of a maker's wishes, one that
+/// holds every figure in a narrow window, with 22 bounds.
+pub const BLENDS: [(&str, &str); 2] = [
+    ("kitchen", include_str!("../tests/vectors/blend/kitchen.json")),
+    ("narrow", include_str!("../tests/vectors/blend/narrow.json")),
+];
+
 impl Fixture {
     /// The recipe.
     ///

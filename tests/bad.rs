@@ -83,8 +83,19 @@ fn every_code_of_the_reader_is_reached() {
         reached.extend(problems(&name, &bytes).iter().map(|problem| problem.code));
     }
     // Codes of the plan, and of other documents, which have tests of their own.
-    let elsewhere =
-        ["plan.", "date.", "assessment.", "label.", "weighings.", "prices.", "record.", "trial.", "heat."];
+    let elsewhere = [
+        "plan.",
+        "date.",
+        "assessment.",
+        "label.",
+        "weighings.",
+        "prices.",
+        "record.",
+        "trial.",
+        "heat.",
+        "blend.",
+        "event.",
+    ];
     let of_the_plan = |code: &&str| {
         elsewhere.iter().any(|area| code.starts_with(area))
             || matches!(*code, "scale.missing" | "water.additives")

@@ -10,6 +10,7 @@
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 
+pub mod draw;
 pub mod oracle;
 pub mod published;
 pub mod substance;

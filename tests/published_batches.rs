@@ -104,10 +104,8 @@ fn mixtures() {
 fn purities() {
     for record in records(FILE, "c.purity.") {
         let (id, inputs, expected) = (id(&record), &record["inputs"], &record["expected"]);
-        let grade = AlkaliGrade {
-            purity: share(number(&inputs["purity"])),
-            carbonate: share(number(&inputs["carbonate_fraction"])),
-        };
+        let [purity, carbonate] = ["purity", "carbonate_fraction"].map(|name| share(number(&inputs[name])));
+        let grade = AlkaliGrade::new(purity, carbonate);
         let need = number(&inputs["need_pure_g"]);
         let (alkali, weighed) = match text(&inputs["alkali"]) {
             "NaOH" => {

@@ -53,7 +53,7 @@ pub fn grams(fat: &Fat, mass: Exact) -> Tally {
 /// Alkali of this purity, without carbonate.
 #[must_use]
 pub fn grade(purity: Exact) -> AlkaliGrade {
-    AlkaliGrade { purity: Share::try_new(purity).unwrap(), carbonate: Share::ZERO }
+    AlkaliGrade::new(Share::try_new(purity).unwrap(), Share::ZERO)
 }
 
 /// Pure alkalis with a share of potassium hydroxide in moles.

@@ -1,6 +1,12 @@
 //! Wall-clock benches: `cargo bench -p lamella-benches`, names `group/case`. Each asserts its result before it is timed.
-#![expect(clippy::unwrap_used, reason = "a bench stops where its result is not as it should be")]
+#![expect(
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    reason = "a bench stops where its result is not as it should be"
+)]
 
+mod blend;
+mod certainty;
 mod document;
 mod ffi;
 mod heat;
@@ -12,7 +18,9 @@ use criterion::Criterion;
 fn main() {
     let mut criterion = Criterion::default().configure_from_args();
     plan::define(&mut criterion);
+    certainty::define(&mut criterion);
     document::define(&mut criterion);
+    blend::define(&mut criterion);
     ffi::define(&mut criterion);
     heat::define(&mut criterion);
     quantity::define(&mut criterion);

@@ -49,6 +49,9 @@
 //! | [`record`] | lots, weighings, release, trials: the batch record |
 //! | [`after`] | what is seen after the cut, and what may have caused it |
 //! | `heat` (feature `heat`) | lye, batter and block: how warm, where and when |
+//! | `blend` | fats and shares chosen by a solver (feature `blend`) |
+//! | [`certainty`] | how sure the superfat of each layer is, and what to aim for |
+//! | [`follow`] | a batch under way: what really happened, and the rest of the plan that follows |
 //! | [`sheet`] | a plan as text, Markdown and SVG |
 //! | [`screen`] | a plan as a screen works with it: outlines, tasks, where a figure comes from |
 //! | [`market`] | from bar to sale: ingredient list, scent limits, assessment, dossier, net weight |
@@ -65,10 +68,14 @@
 
 pub mod after;
 pub mod batch;
+#[cfg(feature = "blend")]
+pub mod blend;
+pub mod certainty;
 pub mod chemistry;
 pub mod cost;
 pub mod cure;
 pub mod document;
+pub mod follow;
 #[cfg(feature = "heat")]
 pub mod heat;
 pub mod laws;

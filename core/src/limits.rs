@@ -90,6 +90,8 @@ table! {
     RECIPE_SUPERFAT = "superfat", "%", 0 ..= 50;
     /// Purity of an alkali, in per cent. Ready-made solutions are stated by their strength.
     RECIPE_PURITY = "purity", "%", 10 ..= 100;
+    /// How far a purity may be off, either way, in per cent of what is weighed.
+    RECIPE_PURITY_WITHIN = "distance from the stated purity", "%", 0 ..= 20;
     /// Lye concentration, in per cent.
     RECIPE_LYE_CONCENTRATION = "lye concentration", "%", 5 ..= 60;
     /// Grams of water to a gram of pure alkali.
@@ -140,6 +142,10 @@ table! {
     HEAT_WITHIN = "spread", "%", 0 ..= 100;
     /// Smallest difference that a scale shows.
     RECIPE_SCALE_STEP = "scale step", "g", 0 ..= 1_000;
+    /// Most fats that a blend may be limited to.
+    BLEND_FATS = "number of fats", "", 1 ..= 200;
+    /// The step in which shares of a blend are chosen, in per cent.
+    BLEND_STEP = "step", "%", 0 ..= 50;
 }
 
 impl Limit {

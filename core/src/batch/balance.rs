@@ -46,7 +46,7 @@ impl Unit {
     }
 
     /// Alkali that a gram needs on top, in grams of KOH: none when it is absorbed.
-    fn need(&self, treatment: Treatment, discount: Exact) -> Exact {
+    pub(crate) fn need(&self, treatment: Treatment, discount: Exact) -> Exact {
         match treatment {
             Treatment::Absorb => Exact::ZERO,
             Treatment::Balance => self.demand.fat * (Exact::ONE - discount) + self.demand.acid,

@@ -17,16 +17,16 @@
 //!
 //! A reader who follows one gram of fat reads them in this order.
 
-mod balance;
+pub(crate) mod balance;
 mod caution;
 mod figures;
 mod layer;
-mod mixture;
+pub(crate) mod mixture;
 mod order;
-mod plan;
-mod pour;
-mod size;
-mod weigh;
+pub(crate) mod plan;
+pub(crate) mod pour;
+pub(crate) mod size;
+pub(crate) mod weigh;
 
 pub use caution::{CODES as CAUTION_CODES, Caution};
 pub use figures::{Bars, BatchFigures, LyeFigures, MouldLine};
@@ -35,6 +35,8 @@ pub use order::{Step, Work};
 pub use plan::{JugPlan, LayerPlan, LyePlan, Plan, PotPlan, ScaleLine};
 pub use pour::{Reading, pours};
 pub use weigh::{WeighItem, Weighing};
+
+pub(crate) use mixture::{Mixture, mixtures};
 
 use crate::problem::Problem;
 use crate::quantity::Exact;
@@ -54,12 +56,21 @@ impl Plan {
     /// ```
     pub fn of(recipe: &Recipe) -> Result<Self, Vec<Problem>> {
         let mixtures = mixture::mixtures(recipe);
-        let units = balance::Units::of(recipe, &mixtures);
-        let ideal = size::solve(recipe, &mixtures, &units).map_err(|problem| vec![problem])?;
-        let weighed = weigh::weigh(recipe, &mixtures, &units, &ideal)?;
+        let (_, ideal, weighed) = weighed(recipe, &mixtures)?;
         let poured = pour::pour(recipe, &mixtures, &weighed)?;
         plan::assemble(recipe, &mixtures, &ideal, weighed, poured).ok_or_else(|| vec![number(recipe)])
     }
+}
+
+/// The stages up to the weighing: what a gram of everything is, the ideal amounts, and those in scale steps.
+pub(crate) fn weighed(
+    recipe: &Recipe,
+    mixtures: &[Mixture<'_>],
+) -> Result<(balance::Units, balance::Ideal, weigh::Weighed), Vec<Problem>> {
+    let units = balance::Units::of(recipe, mixtures);
+    let ideal = size::solve(recipe, mixtures, &units).map_err(|problem| vec![problem])?;
+    let weighed = weigh::weigh(recipe, mixtures, &units, &ideal)?;
+    Ok((units, ideal, weighed))
 }
 
 /// The problem of a figure that no longer fits a quantity.

@@ -45,7 +45,7 @@ pub struct Weighing {
 }
 
 /// Everything that is weighed before the first pour.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub(crate) struct Weighed {
     /// Fats of the pot.
     pub(crate) fats: Vec<WeighItem>,
@@ -74,7 +74,7 @@ impl Weighed {
 }
 
 /// What is weighed into a jug.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub(crate) struct WeighedJug {
     pub(crate) portion: Weighing,
     /// Fats held back until after the cook.

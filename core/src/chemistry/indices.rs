@@ -32,6 +32,28 @@ pub struct ClassShare {
     pub share: Share,
 }
 
+/// Grams of fatty acids that a gram of a fat holds: the part of it that is no glyceryl, or of a wax what takes up its
+/// alkali. Nought for a fat without a profile.
+#[must_use]
+pub fn acids_in(fat: &Fat) -> Exact {
+    if fat.profile.is_empty() {
+        return Exact::ZERO;
+    }
+    acids_of(fat, Exact::ONE, profile::mean_molar_mass(&fat.profile))
+}
+
+/// Grams of fatty acids in `mass` of a fat whose profile has the mean molar mass `mean`.
+fn acids_of(fat: &Fat, mass: Exact, mean: Exact) -> Exact {
+    match fat.kind {
+        FatKind::Triglyceride => mass * mean / (mean + molar::GLYCERYL),
+        FatKind::FreeFattyAcid => mass,
+        FatKind::WaxEster => {
+            let demand = mass * fat.saponification_value.typical.exact() / Exact::THOUSAND;
+            (demand * mean / molar::KOH).min(mass)
+        }
+    }
+}
+
 /// Fatty acids of a blend by mass: each fat's acids are the part of it that is no glyceryl, shared out by its profile.
 #[must_use]
 pub fn acids_by_mass<'f>(fats: impl Iterator<Item = (&'f Fat, Exact)>) -> BTreeMap<FattyAcid, Exact> {
@@ -45,15 +67,7 @@ pub fn acids_by_mass<'f>(fats: impl Iterator<Item = (&'f Fat, Exact)>) -> BTreeM
 /// Adds the acids of a fat whose profile has the mean molar mass `mean`.
 fn add_acids(acids: &mut BTreeMap<FattyAcid, Exact>, fat: &Fat, mass: Exact, mean: Exact) {
     let sum: Exact = fat.profile.iter().map(|line| line.share.typical.exact()).sum();
-    let acid_mass = match fat.kind {
-        FatKind::Triglyceride => mass * mean / (mean + molar::GLYCERYL),
-        FatKind::FreeFattyAcid => mass,
-        FatKind::WaxEster => {
-            let demand = mass * fat.saponification_value.typical.exact() / Exact::THOUSAND;
-            (demand * mean / molar::KOH).min(mass)
-        }
-    };
-    let per_share = acid_mass / sum;
+    let per_share = acids_of(fat, mass, mean) / sum;
     for line in fat.profile.iter().filter(|line| !line.share.typical.is_zero()) {
         let entry = acids.entry(line.acid).or_insert(Exact::ZERO);
         *entry = *entry + per_share * line.share.typical.exact();

@@ -24,7 +24,7 @@ pub mod titration;
 pub use demand::{Demand, demand_of, reachable};
 pub use density::{fat_density, lye_density, water_density};
 pub(crate) use indices::indices_and_acids;
-pub use indices::{Indices, acids_by_mass, indices};
+pub use indices::{Indices, acids_by_mass, acids_in, indices};
 pub use lye::{
     AlkaliMasses, AlkaliSplit, carbonate_and_water, discount_from_excess, excess_from_discount, mole_share,
 };

@@ -98,6 +98,12 @@ impl Price {
         }
     }
 
+    /// The currency it is stated in.
+    #[must_use]
+    pub const fn currency(self) -> Currency {
+        self.pay.currency
+    }
+
     /// What `mass` costs, to 28 digits before the one rounding to a published amount.
     ///
     /// # Errors

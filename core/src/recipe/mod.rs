@@ -19,7 +19,7 @@ mod read_fats;
 mod read_layers;
 mod read_lye;
 mod read_mould;
-mod read_own;
+pub(crate) mod read_own;
 pub(crate) mod read_quantity;
 mod read_scent;
 pub(crate) mod read_value;
@@ -27,7 +27,7 @@ mod read_workshop;
 #[cfg(feature = "schema")]
 pub mod schema;
 pub(crate) mod tables;
-mod tables_dose;
+pub(crate) mod tables_dose;
 mod workshop;
 pub(crate) mod write;
 mod write_dose;
@@ -124,6 +124,16 @@ pub struct AlkaliGrade {
     pub purity: Share,
     /// Carbonate as a mass share; it does not saponify. The rest is water, and counts as water.
     pub carbonate: Share,
+    /// How far the purity may be from what is stated, either way; nothing when nobody says. Only `certainty` asks.
+    pub purity_within: Option<Share>,
+}
+
+impl AlkaliGrade {
+    /// A grade of which nobody says how far its purity may be off.
+    #[must_use]
+    pub const fn new(purity: Share, carbonate: Share) -> Self {
+        Self { purity, carbonate, purity_within: None }
+    }
 }
 
 /// What a stated share of potassium hydroxide is a share of.

@@ -70,7 +70,7 @@ pub(crate) fn document<T>(
     })?;
     let mut reader = Reader::default();
     let at = Node { json: &json, pointer: String::new() };
-    let value = if reader.is_of_another_format(&at, format) { None } else { build(&mut reader, &at) };
+    let value = reader.of_format(&at, format, build);
     let problems = reader.finish();
     match value {
         Some(value) if problems.is_empty() => Ok(value),
@@ -115,7 +115,18 @@ fn too_long(bytes: usize) -> String {
 }
 
 impl Reader {
-    fn recipe(&mut self, at: &Node<'_>) -> Option<Recipe> {
+    /// What a document, or one within another, says, when it is of the format that `build` takes.
+    pub(crate) fn of_format<T>(
+        &mut self,
+        at: &Node<'_>,
+        format: &str,
+        build: impl FnOnce(&mut Self, &Node<'_>) -> Option<T>,
+    ) -> Option<T> {
+        if self.is_of_another_format(at, format) { None } else { build(self, at) }
+    }
+
+    /// A recipe from its document.
+    pub(crate) fn recipe(&mut self, at: &Node<'_>) -> Option<Recipe> {
         let top = self.top(at, &tables::RECIPE)?;
         let name = self.needed(&top, "name", |reader, at| reader.name(at, 1).map(str::to_owned));
         let note =

@@ -4,7 +4,9 @@ use super::dose::{Amount, Dose, Ingredient};
 use super::json::Value;
 use super::read_dose::Vessel;
 use super::read_value::{Fields, Node, Reader};
-use super::tables::{self, LYE_CONCENTRATION, PURITY, SHARE, SUPERFAT, WATER_OF_FAT, WATER_TO_ALKALI};
+use super::tables::{
+    self, LYE_CONCENTRATION, PURITY, PURITY_WITHIN, SHARE, SUPERFAT, WATER_OF_FAT, WATER_TO_ALKALI,
+};
 use super::{AlkaliChoice, AlkaliGrade, LiquidLine, LyeExtras, ShareReading, Superfat, Water};
 use crate::material::{Additive, Alkali, Form, library};
 use crate::quantity::{Mass, Share};
@@ -64,7 +66,9 @@ impl Reader {
         let purity = self.maybe(fields, "purity", purity, |reader, at| reader.quantity(at, &PURITY));
         let carbonate =
             self.maybe(fields, "carbonate", Share::ZERO, |reader, at| reader.quantity(at, &SHARE));
-        let grade = AlkaliGrade { purity: purity?, carbonate: carbonate? };
+        let within = self
+            .maybe(fields, "purity_within", None, |reader, at| reader.quantity(at, &PURITY_WITHIN).map(Some));
+        let grade = AlkaliGrade { purity: purity?, carbonate: carbonate?, purity_within: within? };
         let sum = grade.purity + grade.carbonate;
         if sum > Share::literal(1, 0) {
             let message = format!(

@@ -109,6 +109,13 @@ impl Reader {
         self.problems.push((at.json.order, problem));
     }
 
+    /// Takes over what another reader found in a document that stands at a place of this one.
+    pub(crate) fn adopt(&mut self, other: Self, pointer: &str) {
+        self.problems.extend(other.problems.into_iter().map(|(order, problem)| {
+            (order, Problem { pointer: format!("{pointer}{}", problem.pointer), ..problem })
+        }));
+    }
+
     /// How many problems there are so far.
     pub(crate) fn count(&self) -> usize {
         self.problems.len()

@@ -1,7 +1,7 @@
 //! The fields of a `recipe/1` document: the one place where they are listed.
 
 use super::dose::{DoseBasis, Treatment};
-use super::fields::{Kind, Table, Units, Wanted, Words, may, must};
+use super::fields::{Field, Kind, Table, Units, Wanted, Words, may, must};
 use super::tables_dose::{
     CERTIFICATE, COLOURS, COMPOSITION_FIELD, DOSES, INCI_FIELD, OWN_NAME_FIELD, SCENTS, TREATMENT_FIELD,
 };
@@ -58,6 +58,7 @@ wanted! {
     DOSE = RECIPE_DOSE, Units::Of(Share::UNITS), "3 %";
     SUPERFAT = RECIPE_SUPERFAT, Units::Of(Share::UNITS), "5 %";
     PURITY = RECIPE_PURITY, Units::Of(Share::UNITS), "98 %";
+    PURITY_WITHIN = RECIPE_PURITY_WITHIN, Units::Of(Share::UNITS), "0.5 %";
     LYE_CONCENTRATION = RECIPE_LYE_CONCENTRATION, Units::Of(Share::UNITS), "33 %";
     WATER_TO_ALKALI = RECIPE_WATER_TO_ALKALI, Units::Bare, "2";
     WATER_OF_FAT = RECIPE_WATER_OF_FAT, Units::Of(Share::UNITS), "30 %";
@@ -97,12 +98,19 @@ pub(crate) static FAT: Table = Table::new(
     &[&["share"], &["mass"]],
 );
 
+const PURITY_WITHIN_FIELD: Field = may(
+    "purity_within",
+    Kind::Quantity(&[PURITY_WITHIN]),
+    "How far the purity may be from what is stated, either way; only the certainty of the superfat asks.",
+);
+
 pub(crate) static SODIUM: Table = Table::new(
     "sodium-hydroxide",
     "a sodium hydroxide",
     &[
         may("purity", Kind::Quantity(&[PURITY]), "Pure alkali as a mass share of what is weighed."),
         may("carbonate", Kind::Quantity(&[SHARE]), "Carbonate as a mass share; 0 % by default."),
+        PURITY_WITHIN_FIELD,
     ],
     &[],
 );
@@ -123,6 +131,7 @@ pub(crate) static POTASSIUM: Table = Table::new(
     &[
         may("purity", Kind::Quantity(&[PURITY]), "Pure alkali as a mass share of what is weighed."),
         may("carbonate", Kind::Quantity(&[SHARE]), "Carbonate as a mass share; 0 % by default."),
+        PURITY_WITHIN_FIELD,
         may(
             "share",
             Kind::Either(&[Kind::Quantity(&[SHARE]), Kind::Object(&KOH_SHARE)]),

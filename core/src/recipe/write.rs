@@ -31,6 +31,11 @@ use crate::quantity::{Length, Share};
 /// ```
 #[must_use]
 pub fn write(recipe: &Recipe) -> String {
+    json::print(&document(recipe))
+}
+
+/// The recipe as the tree of its document.
+pub(crate) fn document(recipe: &Recipe) -> Json {
     let pot = lists(&recipe.pot, Vessel::Batch);
     let mut top = Entries::default();
     top.put("lamella", text(FORMAT));
@@ -56,7 +61,7 @@ pub fn write(recipe: &Recipe) -> String {
         temperatures(&recipe.temperatures)
     });
     top.unless(recipe.cured_water == CURED_WATER, "cured_water", || text(recipe.cured_water.to_string()));
-    json::print(&top.object())
+    top.object()
 }
 
 /// The fields of an object, in order.
@@ -102,7 +107,7 @@ fn single(name: &str, value: impl ToString) -> Json {
     entries.object()
 }
 
-fn fat(line: &FatLine) -> Json {
+pub(crate) fn fat(line: &FatLine) -> Json {
     let mut entries = Entries::default();
     entries.put("fat", text(&*line.fat.id));
     match line.amount {
@@ -147,6 +152,9 @@ fn grade(grade: &AlkaliGrade, alkali: Alkali) -> Entries {
     let usual = library::alkali(alkali).purity.typical;
     entries.unless(grade.purity == usual, "purity", || text(grade.purity.to_string()));
     entries.unless(grade.carbonate == Share::ZERO, "carbonate", || text(grade.carbonate.to_string()));
+    if let Some(within) = grade.purity_within {
+        entries.quantity("purity_within", within);
+    }
     entries
 }
 
