@@ -65,3 +65,4 @@ export const recordPage = guarded('recordPage');
 export const causes = guarded('causes');
 export const heat = guarded('heat');
 export const heatSvg = guarded('heatSvg');
+export const blend = guarded('blend');

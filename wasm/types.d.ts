@@ -421,6 +421,8 @@ export interface RecipePotassiumHydroxide {
   purity?: string;
   /** Carbonate as a mass share; 0 % by default. From 0 % to 100 %. */
   carbonate?: string;
+  /** How far the purity may be from what is stated, either way; only the certainty of the superfat asks. From 0 % to 20 %. */
+  purity_within?: string;
   /** Share of potassium hydroxide beside sodium hydroxide; as a text, of the alkali demand in moles. */
   share?: string | RecipeAlkaliShare;
 }
@@ -567,6 +569,8 @@ export interface RecipeSodiumHydroxide {
   purity?: string;
   /** Carbonate as a mass share; 0 % by default. From 0 % to 100 %. */
   carbonate?: string;
+  /** How far the purity may be from what is stated, either way; only the certainty of the superfat asks. From 0 % to 20 %. */
+  purity_within?: string;
 }
 
 /** A tapered loaf mould. */

@@ -5,6 +5,8 @@
 //! `LamellaError`.
 #![forbid(unsafe_code)]
 
+#[cfg(feature = "blend")]
+pub mod blend;
 #[cfg(feature = "books")]
 pub mod books;
 mod boundary;

@@ -2,20 +2,21 @@
 
 use super::exact::Exact;
 use super::kind::{
-    Density, IodineValue, Length, Mass, SaponificationValue, Share, Temperature, Unit, Volume,
+    Density, Duration, IodineValue, Length, Mass, SaponificationValue, Share, Temperature, Unit, Volume,
 };
 use super::parse::{self, QuantityError};
 use super::print::fixed;
 use crate::limits::Limit;
 
 /// The kinds that are shown, by their units.
-const KINDS: [(&[Unit], &Limit); 8] = [
+const KINDS: [(&[Unit], &Limit); 9] = [
     (Mass::UNITS, &Mass::LIMIT),
     (Share::UNITS, &Share::LIMIT),
     (Length::UNITS, &Length::LIMIT),
     (Volume::UNITS, &Volume::LIMIT),
     (Temperature::UNITS, &Temperature::LIMIT),
     (Density::UNITS, &Density::LIMIT),
+    (Duration::UNITS, &Duration::LIMIT),
     (SaponificationValue::UNITS, &SaponificationValue::LIMIT),
     (IodineValue::UNITS, &IodineValue::LIMIT),
 ];

@@ -3,12 +3,17 @@ import './style.css';
 import { App } from './ui/App';
 import { openLink } from './files';
 import { put } from './store';
+import { serve } from './worker';
 
-const root = document.getElementById('app')!;
-render(<App />, root);
-performance.mark('first-plan');
-void openLink();
-addEventListener('hashchange', () => void openLink());
-// What goes wrong unseen is said.
-addEventListener('error', (event) => put({ notice: `Something went wrong: ${event.message}` }));
-addEventListener('unhandledrejection', (event) => put({ notice: `Something went wrong: ${event.reason}` }));
+function start(): void {
+  // What goes wrong unseen is said.
+  addEventListener('error', (event) => put({ notice: `Something went wrong: ${event.message}` }));
+  addEventListener('unhandledrejection', (event) => put({ notice: `Something went wrong: ${event.reason}` }));
+  render(<App />, document.getElementById('app')!);
+  performance.mark('first-plan');
+  void openLink();
+  addEventListener('hashchange', () => void openLink());
+}
+
+if (typeof document === 'undefined') serve();
+else start();

@@ -4,6 +4,7 @@ import { example, LamellaError, picture, plan, safety } from './lamella';
 import type { Picture, Plan, Problem, Recipe } from './lamella';
 import { setUnits, USUAL, type Units } from './units';
 import { emptyBench, type BenchState } from './bench-state';
+import { noPapers, type Papers } from './papers';
 
 export type Place =
   | { at: 'bar' }
@@ -17,6 +18,7 @@ export interface Kept {
   id: string;
   recipe: Recipe;
   bench: BenchState;
+  papers: Papers;
 }
 
 export interface State {
@@ -45,7 +47,7 @@ const KEY = 'lamella/1';
 let seed = 0;
 export const newId = (): string => `${Date.now().toString(36)}${(seed += 1).toString(36)}`;
 
-const fresh = (recipe: Recipe): Kept => ({ id: newId(), recipe, bench: emptyBench() });
+const fresh = (recipe: Recipe): Kept => ({ id: newId(), recipe, bench: emptyBench(), papers: noPapers() });
 
 function first(): State {
   const kept = fresh(example());
@@ -69,7 +71,10 @@ function stored(): State {
     const found = JSON.parse(text) as Partial<State>;
     const shelf = (found.shelf ?? []).filter((kept) => kept && typeof kept.recipe === 'object' && kept.id);
     if (shelf.length === 0) return start;
-    for (const kept of shelf) kept.bench = { ...emptyBench(), ...kept.bench };
+    for (const kept of shelf) {
+      kept.bench = { ...emptyBench(), ...kept.bench };
+      kept.papers = { ...noPapers(), ...kept.papers };
+    }
     const current = shelf.some((kept) => kept.id === found.current) ? found.current! : shelf[0]!.id;
     return { ...start, ...found, shelf, current, notice: '', place: { at: 'bar' }, mould: 0 };
   } catch {
@@ -102,8 +107,10 @@ function save(): void {
 function saveSoon(): void {
   if (saving === 0) saving = window.setTimeout(save, 400);
 }
-addEventListener('pagehide', save);
-document.addEventListener('visibilitychange', () => document.visibilityState === 'hidden' && save());
+if (typeof document !== 'undefined') {
+  addEventListener('pagehide', save);
+  document.addEventListener('visibilitychange', () => document.visibilityState === 'hidden' && save());
+}
 
 function tell(): void {
   for (const watcher of watchers) watcher();
@@ -160,6 +167,14 @@ export function work(change: (bench: BenchState) => BenchState): void {
   replace((one) => ({ ...one, bench: change(one.bench) }));
   save();
   tell();
+}
+
+/** What is kept beside the recipe in hand. */
+export const papers = (): Papers => kept().papers;
+
+export function setPapers(change: (papers: Papers) => Papers): void {
+  replace((one) => ({ ...one, papers: change(one.papers) }));
+  put({});
 }
 
 /** Puts a recipe on the shelf and in hand. */

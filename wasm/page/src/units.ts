@@ -95,3 +95,15 @@ export function take(text: string, unit: string): { value: string } | { wrong: s
 /** A share or a ratio that the library worked out, as a recipe may state it: with two decimals. */
 export const shownStep = (text: string, ratio: boolean): string =>
   ratio ? shown(text, 'fraction', 2) : `${shown(text, '%', 1)} %`;
+
+/** A time that the library worked out, in hours or, when short, in minutes. */
+export function shownHours(text: string): string {
+  const hours = shown(text, 'h', 1);
+  return Number(hours) < 2 ? `${shown(text, 'min', 0)} min` : `${local(hours)} h`;
+}
+
+/** A day as fields of dates have it. */
+export const typedDate = (day: Date): string => {
+  const two = (number: number) => String(number).padStart(2, '0');
+  return `${day.getFullYear()}-${two(day.getMonth() + 1)}-${two(day.getDate())}`;
+};
