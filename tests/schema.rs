@@ -39,6 +39,20 @@ fn the_checked_in_schema_is_the_current_one() {
     assert_eq!(fs::read_to_string(&path).unwrap_or_default(), current);
 }
 
+/// `BLESS=1` writes them anew.
+#[test]
+fn the_schemas_of_batch_blend_and_heat_are_the_current_ones() {
+    let all = [
+        ("batch-1", lamella::follow::schema()),
+        ("blend-1", lamella::blend::schema()),
+        ("heat-1", lamella::heat::schema()),
+    ];
+    for (name, current) in all {
+        let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("../core/schema/{name}.json"));
+        lamella_tests::compare(&path, &current);
+    }
+}
+
 #[test]
 fn what_the_reader_takes_satisfies_the_schema() {
     let validator = validator();

@@ -66,3 +66,6 @@ export const causes = guarded('causes');
 export const heat = guarded('heat');
 export const heatSvg = guarded('heatSvg');
 export const blend = guarded('blend');
+export const certainty = guarded('certainty');
+export const advice = guarded('advice');
+export const follow = guarded('follow');

@@ -67,6 +67,704 @@ export interface AssessmentRange {
   max?: string;
 }
 
+/** A dose of an additive. */
+export interface BatchAdditiveDose {
+  /** Id of an additive of the library, or of one's own with a composition. */
+  additive: string;
+  /** Name of a material of one's own; its id by default. */
+  name?: string;
+  /** Its label name (INCI), where the library has none or another. */
+  inci?: string;
+  /** How much: a share of a basis, or a mass. From 0 % to 300 %, or 0 g to 1000000 g. */
+  dose: string;
+  /** What the share is a share of; layer fat by default, in the pot and in the lye batch fat, which is all they can have. */
+  of?: "layer fat" | "layer" | "batch fat" | "batch";
+  /** Whether the superfat moves (absorb, default) or the lye follows (balance). */
+  treatment?: "absorb" | "balance";
+  /** What it is made of: in full for a material of one's own, in part to override the library. */
+  composition?: BatchComposition;
+}
+
+/** The alkali. */
+export interface BatchAlkali {
+  /** Sodium hydroxide. */
+  naoh?: BatchSodiumHydroxide;
+  /** Potassium hydroxide; with its share when both are there. */
+  koh?: BatchPotassiumHydroxide;
+}
+
+/** A share of potassium hydroxide. */
+export interface BatchAlkaliShare {
+  /** Of the mass of both alkalis as pure substance. From 0 % to 100 %. */
+  pure_mass?: string;
+  /** Of the mass of both alkalis as weighed. From 0 % to 100 %. */
+  weighed_mass?: string;
+}
+
+/** A batch. */
+export interface Batch {
+  /** The format: batch/1. */
+  lamella: "batch/1";
+  /** The recipe that it is made by, a recipe/1 document. */
+  recipe: Recipe;
+  /** What happened, in order. */
+  events?: (BatchEvent)[];
+}
+
+/** A bowl. */
+export interface BatchBowl {
+  /** Its shape. */
+  shape: "bowl";
+  /** Radius of the ball. From 0 mm to 10000 mm. */
+  radius: string;
+  /** Height. From 0 mm to 10000 mm. */
+  height: string;
+}
+
+/** A box. */
+export interface BatchBox {
+  /** Its shape. */
+  shape: "box";
+  /** Length. From 0 mm to 10000 mm. */
+  length: string;
+  /** Width. From 0 mm to 10000 mm. */
+  width: string;
+  /** Height. From 0 mm to 10000 mm. */
+  height: string;
+}
+
+/** A certificate. */
+export interface BatchCertificate {
+  /** Saponification value in place of the library's. From 0 mg KOH/g to 1000 mg KOH/g. */
+  saponification_value?: string;
+  /** Iodine value in place of the library's. From 0 g I2/100 g to 500 g I2/100 g. */
+  iodine_value?: string;
+  /** Unsaponifiable matter by mass. From 0 % to 100 %. */
+  unsaponifiable?: string;
+  /** Density at 20 °C. From 0 g/mL to 30 g/mL. */
+  density?: string;
+  /** Fatty acids by mass share; together 95 to 101 %. */
+  profile?: Record<string, string>;
+}
+
+/** A colour. */
+export interface BatchColour {
+  /** Id of a colour of the library, or of one's own with a swatch. */
+  colour: string;
+  /** Name of a material of one's own; its id by default. */
+  name?: string;
+  /** How it looks in a bar, #rrggbb. */
+  swatch?: string;
+  /** Its number of the Colour Index, where the library has none or another. */
+  colour_index?: string;
+  /** How much: a share of a basis, or a mass. From 0 % to 300 %, or 0 g to 1000000 g. */
+  dose: string;
+  /** What the share is a share of; layer fat by default, in the pot and in the lye batch fat, which is all they can have. */
+  of?: "layer fat" | "layer" | "batch fat" | "batch";
+}
+
+/** A composition. */
+export interface BatchComposition {
+  /** Free water. From 0 % to 100 %. */
+  water?: string;
+  /** Fat that alkali can reach; needs fat_like or fat_saponification_value. From 0 % to 100 %. */
+  fat?: string;
+  /** Sugars. From 0 % to 100 %. */
+  sugars?: string;
+  /** Protein. From 0 % to 100 %. */
+  protein?: string;
+  /** Fibre. From 0 % to 100 %. */
+  fibre?: string;
+  /** Ash, salts, clay. From 0 % to 100 %. */
+  minerals?: string;
+  /** Ethanol. From 0 % to 100 %. */
+  alcohol?: string;
+  /** Glycerol and sugar alcohols. From 0 % to 100 %. */
+  polyols?: string;
+  /** Acid that takes up alkali; needs acid_is. From 0 % to 100 %. */
+  acid?: string;
+  /** Id of the fat whose fatty acids its own fat has. */
+  fat_like?: string;
+  /** Id of the acid. */
+  acid_is?: string;
+  /** In what shape it comes; paste by default for a material of one's own. */
+  form?: "liquid" | "paste" | "soluble" | "insoluble";
+  /** Saponification value of its own fat. From 0 mg KOH/g to 1000 mg KOH/g. */
+  fat_saponification_value?: string;
+}
+
+/** A cone. */
+export interface BatchCone {
+  /** Its shape. */
+  shape: "cone";
+  /** Diameter at the bottom. From 0 mm to 10000 mm. */
+  bottom_diameter: string;
+  /** Diameter at the top. From 0 mm to 10000 mm. */
+  top_diameter: string;
+  /** Height. From 0 mm to 10000 mm. */
+  height: string;
+}
+
+/** An event. */
+export interface BatchEvent {
+  /** So much of this went in: an id or a place of the recipe, "pot" or "lye". */
+  weighed?: string;
+  /** So much of this went in beside the plan. */
+  added?: string;
+  /** This layer was poured. */
+  poured?: string;
+  /** The scale shows this with the jug after its next layer was poured. */
+  reads?: string;
+  /** This item, or this layer, was left out. */
+  skipped?: string;
+  /** So much stays in "pot", "lye" or this jug. */
+  left?: string;
+  /** This alkali turned out to be otherwise. */
+  found?: "naoh" | "koh";
+  /** A temperature at mixing. From -30 °C to 150 °C. */
+  temperature?: string;
+  /** Anything else. */
+  note?: string;
+  /** The jug it went into, or a layer of it. */
+  in?: string;
+  /** How much. From 0 g to 1000000 g. */
+  mass?: string;
+  /** How pure the alkali is. From 10 % to 100 %. */
+  purity?: string;
+  /** Which alkali it is. */
+  is?: "naoh" | "koh";
+  /** Whose temperature. */
+  of?: "fats" | "lye";
+  /** When, as the maker writes it. */
+  at?: string;
+}
+
+/** A fat. */
+export interface BatchFat {
+  /** Id of a fat of the library. */
+  fat: string;
+  /** Share of all the fat; the shares of all fats sum to exactly 100 %. From 0 % to 100 %. */
+  share?: string;
+  /** Mass, in place of a share; then all fats have one, and the batch is that large. From 0 g to 1000000 g. */
+  mass?: string;
+  /** When it goes in: into the pot (default), or held back until after the cook. */
+  stage?: "pot" | "after cook";
+  /** What the supplier's certificate states in place of the library. */
+  certificate?: BatchCertificate;
+}
+
+/** A dose of a fat. */
+export interface BatchFatDose {
+  /** Id of a fat of the library. */
+  fat: string;
+  /** How much: a share of a basis, or a mass. From 0 % to 300 %, or 0 g to 1000000 g. */
+  dose: string;
+  /** What the share is a share of; layer fat by default, in the pot and in the lye batch fat, which is all they can have. */
+  of?: "layer fat" | "layer" | "batch fat" | "batch";
+  /** Whether the superfat moves (absorb, default) or the lye follows (balance). */
+  treatment?: "absorb" | "balance";
+  /** What the supplier's certificate states in place of the library. */
+  certificate?: BatchCertificate;
+}
+
+/** A superfat. */
+export interface BatchFatExcess {
+  /** Fat beyond what the alkali meets, as a share of the fat it meets. From 0 % to 50 %. */
+  fat_excess: string;
+}
+
+/** A frustum. */
+export interface BatchFrustum {
+  /** Its shape. */
+  shape: "frustum";
+  /** Length at the bottom. From 0 mm to 10000 mm. */
+  bottom_length: string;
+  /** Width at the bottom. From 0 mm to 10000 mm. */
+  bottom_width: string;
+  /** Length at the top. From 0 mm to 10000 mm. */
+  top_length: string;
+  /** Width at the top. From 0 mm to 10000 mm. */
+  top_width: string;
+  /** Height. From 0 mm to 10000 mm. */
+  height: string;
+}
+
+/** A jug. */
+export interface BatchJug {
+  /** Its name. */
+  jug: string;
+  /** Its own mass; none when the scale is set to nought with the jug on it. From 0 g to 1000000 g. */
+  tare?: string;
+  /** What stays on its walls; the workshop's by default. From 0 g to 1000000 g. */
+  residue?: string;
+  /** What is stirred into the mixture. */
+  doses?: (BatchAdditiveDose | BatchFatDose)[];
+  /** Colours of the mixture. */
+  colours?: (BatchColour)[];
+  /** Scents of the mixture. */
+  scents?: (BatchScent)[];
+}
+
+/** A layer. */
+export interface BatchLayer {
+  /** Its name. */
+  layer: string;
+  /** How much of the bar it is; all layers say it the same way. From 0 parts to 1000000 parts, or 0 mm to 10000 mm, or 0 g to 1000000 g, or 0 mL to 1000000 mL. */
+  share: string;
+  /** Name of the jug it is poured from; one of its own by default. */
+  jug?: string;
+  /** What is stirred into it. */
+  doses?: (BatchAdditiveDose | BatchFatDose)[];
+  /** Its colours. */
+  colours?: (BatchColour)[];
+  /** Its scents. */
+  scents?: (BatchScent)[];
+}
+
+/** A liquid. */
+export interface BatchLiquid {
+  /** Id of a liquid of the library, or of one's own with a composition. */
+  liquid: string;
+  /** Name of a material of one's own; its id by default. */
+  name?: string;
+  /** Its label name (INCI), where the library has none or another. */
+  inci?: string;
+  /** Share of the lye's water that is water of this liquid. From 0 % to 100 %. */
+  share: string;
+  /** Whether the superfat moves (absorb, default) or the lye follows (balance). */
+  treatment?: "absorb" | "balance";
+  /** What it is made of: in full for a material of one's own, in part to override the library. */
+  composition?: BatchComposition;
+}
+
+/** A loaf mould. */
+export interface BatchLoaf {
+  /** Its name; mould 1, mould 2 ... by default. */
+  mould?: string;
+  /** Its shape. */
+  shape: "loaf";
+  /** Inside length. From 0 mm to 10000 mm. */
+  length: string;
+  /** Inside width. From 0 mm to 10000 mm. */
+  width: string;
+  /** Height of the walls. From 0 mm to 10000 mm. */
+  height: string;
+  /** How high it is filled; to the brim by default. From 0 mm to 10000 mm. */
+  fill?: string;
+  /** How many of them; one by default. */
+  count?: number;
+}
+
+/** The lye. */
+export interface BatchLye {
+  /** Liquids in place of water. */
+  liquids?: (BatchLiquid)[];
+  /** What is dissolved in it; in grams or of the batch fat. */
+  doses?: (BatchAdditiveDose | BatchFatDose)[];
+}
+
+/** A lying cylinder. */
+export interface BatchLyingCylinder {
+  /** Its name; mould 1, mould 2 ... by default. */
+  mould?: string;
+  /** Its shape. */
+  shape: "lying cylinder";
+  /** Inside diameter. From 0 mm to 10000 mm. */
+  diameter: string;
+  /** Inside length. From 0 mm to 10000 mm. */
+  length: string;
+  /** How high it is filled; to the brim by default. From 0 mm to 10000 mm. */
+  fill?: string;
+  /** How many of them; one by default. */
+  count?: number;
+}
+
+/** A potassium hydroxide. */
+export interface BatchPotassiumHydroxide {
+  /** Pure alkali as a mass share of what is weighed. From 10 % to 100 %. */
+  purity?: string;
+  /** Carbonate as a mass share; 0 % by default. From 0 % to 100 %. */
+  carbonate?: string;
+  /** How far the purity may be from what is stated, either way; only the certainty of the superfat asks. From 0 % to 20 %. */
+  purity_within?: string;
+  /** Share of potassium hydroxide beside sodium hydroxide; as a text, of the alkali demand in moles. */
+  share?: string | BatchAlkaliShare;
+}
+
+/** A recipe. */
+export interface Recipe {
+  /** The format: recipe/1. */
+  lamella: "recipe/1";
+  /** What the maker calls it. */
+  name: string;
+  /** Free text. */
+  note?: string;
+  /** For the household (default) or for sale. */
+  for?: "household" | "sale";
+  /** Poured raw (cold, default) or cooked first (hot). */
+  process?: "cold" | "hot";
+  /** The fats. */
+  fats: (BatchFat)[];
+  /** The alkali, or both. */
+  alkali: BatchAlkali;
+  /** Share of the alkali demand left unmet; or an excess of fat. */
+  superfat: string | BatchFatExcess;
+  /** The water that the alkali is dissolved in. */
+  water: BatchWater;
+  /** Whether water of additives comes on top (extra, default) or counts. */
+  additive_water?: "extra" | "counts";
+  /** What else the lye is made with. */
+  lye?: BatchLye;
+  /** What is stirred into the fats before they are divided; in grams or of the batch fat. */
+  doses?: (BatchAdditiveDose | BatchFatDose)[];
+  /** Colours of the whole batch. */
+  colours?: (BatchColour)[];
+  /** Scents of the whole batch. */
+  scents?: (BatchScent)[];
+  /** How large the batch is; left out when fats or layers say it. */
+  size?: BatchSize;
+  /** Moulds that are filled. */
+  moulds?: (BatchLoaf | BatchTaperedLoaf | BatchSlab | BatchUprightCylinder | BatchLyingCylinder | BatchTray)[];
+  /** Jugs that several layers are poured from, or whose tare is known. */
+  jugs?: (BatchJug)[];
+  /** Layers in pour order: the first lies at the bottom. */
+  layers: (BatchLayer)[];
+  /** Scales, and what stays behind. */
+  workshop?: BatchWorkshop;
+  /** Temperatures at mixing. */
+  temperatures?: BatchTemperatures;
+  /** Water in the cured bar by mass; 12 % by default. From 0 % to 30 %. */
+  cured_water?: string;
+}
+
+/** A scale. */
+export interface BatchScale {
+  /** Its name. */
+  scale: string;
+  /** Smallest difference it shows; above nought. From 0 g to 1000 g. */
+  step: string;
+  /** Most it carries, vessel included; at least ten steps. From 0 g to 1000000 g. */
+  capacity: string;
+}
+
+/** A scent. */
+export interface BatchScent {
+  /** Id of a scent of the library, or of one's own with a kind. */
+  scent: string;
+  /** Name of a material of one's own; its id by default. */
+  name?: string;
+  /** What a scent of one's own is. */
+  kind?: "essential oil" | "compound";
+  /** Its label name (INCI), where the library has none or another. */
+  inci?: string;
+  /** How much: a share of a basis, or a mass. From 0 % to 300 %, or 0 g to 1000000 g. */
+  dose: string;
+  /** What the share is a share of; layer fat by default, in the pot and in the lye batch fat, which is all they can have. */
+  of?: "layer fat" | "layer" | "batch fat" | "batch";
+  /** What the supplier's certificate states. */
+  certificate?: BatchScentCertificate;
+}
+
+/** An allergen of a scent. */
+export interface BatchScentAllergen {
+  /** Its name on the label, or its id. */
+  allergen: string;
+  /** Its share of the scent by mass. From 0 % to 100 %. */
+  share: string;
+}
+
+/** A certificate of a scent. */
+export interface BatchScentCertificate {
+  /** The supplier's name or number for it. */
+  reference?: string;
+  /** Amendment of the fragrance standards. */
+  amendment?: number;
+  /** Largest share of the finished bar in the category of bar soap (category 9); above nought. From 0 % to 100 %. */
+  limit?: string;
+  /** Fragrance allergens in it; together at most 100 %. */
+  allergens?: (BatchScentAllergen)[];
+  /** Vanillin, which browns soap. From 0 % to 100 %. */
+  vanillin?: string;
+  /** Flash point. From 0 °C to 300 °C. */
+  flash_point?: string;
+}
+
+/** The size. */
+export interface BatchSize {
+  /** So much fat. From 0 g to 1000000 g. */
+  fat?: string;
+  /** So much poured, everything together. From 0 g to 1000000 g. */
+  batter?: string;
+  /** So many bars of each so much. */
+  bars?: number;
+  /** Mass of one bar, fresh. From 0 g to 1000000 g. */
+  each?: string;
+  /** As much as fills the moulds. */
+  moulds?: "filled";
+}
+
+/** A slab mould. */
+export interface BatchSlab {
+  /** Its name; mould 1, mould 2 ... by default. */
+  mould?: string;
+  /** Its shape. */
+  shape: "slab";
+  /** Inside length. From 0 mm to 10000 mm. */
+  length: string;
+  /** Inside width. From 0 mm to 10000 mm. */
+  width: string;
+  /** Height of the walls. From 0 mm to 10000 mm. */
+  height: string;
+  /** Cells along the length; one by default. */
+  cells_lengthwise?: number;
+  /** Cells along the width; one by default. */
+  cells_across?: number;
+  /** Thickness of a divider; nought by default. From 0 mm to 10000 mm. */
+  divider?: string;
+  /** How high it is filled; to the brim by default. From 0 mm to 10000 mm. */
+  fill?: string;
+  /** How many of them; one by default. */
+  count?: number;
+}
+
+/** A sodium hydroxide. */
+export interface BatchSodiumHydroxide {
+  /** Pure alkali as a mass share of what is weighed. From 10 % to 100 %. */
+  purity?: string;
+  /** Carbonate as a mass share; 0 % by default. From 0 % to 100 %. */
+  carbonate?: string;
+  /** How far the purity may be from what is stated, either way; only the certainty of the superfat asks. From 0 % to 20 %. */
+  purity_within?: string;
+}
+
+/** A tapered loaf mould. */
+export interface BatchTaperedLoaf {
+  /** Its name; mould 1, mould 2 ... by default. */
+  mould?: string;
+  /** Its shape. */
+  shape: "tapered loaf";
+  /** Inside length. From 0 mm to 10000 mm. */
+  length: string;
+  /** Inside width at the bottom. From 0 mm to 10000 mm. */
+  bottom_width: string;
+  /** Inside width at the top. From 0 mm to 10000 mm. */
+  top_width: string;
+  /** Height of the walls. From 0 mm to 10000 mm. */
+  height: string;
+  /** How high it is filled; to the brim by default. From 0 mm to 10000 mm. */
+  fill?: string;
+  /** How many of them; one by default. */
+  count?: number;
+}
+
+/** The temperatures. */
+export interface BatchTemperatures {
+  /** Of the fats at mixing. From -30 °C to 150 °C. */
+  fats?: string;
+  /** Of the lye at mixing. From -30 °C to 150 °C. */
+  lye?: string;
+}
+
+/** A tray. */
+export interface BatchTray {
+  /** Its name; mould 1, mould 2 ... by default. */
+  mould?: string;
+  /** Its shape. */
+  shape: "tray";
+  /** How many cavities it has. */
+  cavities: number;
+  /** One of them. */
+  cavity: BatchBox | BatchFrustum | BatchCone | BatchBowl;
+  /** How high it is filled; to the brim by default. From 0 mm to 10000 mm. */
+  fill?: string;
+  /** How many of them; one by default. */
+  count?: number;
+}
+
+/** An upright cylinder. */
+export interface BatchUprightCylinder {
+  /** Its name; mould 1, mould 2 ... by default. */
+  mould?: string;
+  /** Its shape. */
+  shape: "upright cylinder";
+  /** Inside diameter. From 0 mm to 10000 mm. */
+  diameter: string;
+  /** Height. From 0 mm to 10000 mm. */
+  height: string;
+  /** How high it is filled; to the brim by default. From 0 mm to 10000 mm. */
+  fill?: string;
+  /** How many of them; one by default. */
+  count?: number;
+}
+
+/** The water. */
+export interface BatchWater {
+  /** Pure alkali / (pure alkali + water), by mass. From 5 % to 60 %. */
+  lye_concentration?: string;
+  /** Grams of water to a gram of pure alkali. From 0 to 20. */
+  water_to_alkali?: string;
+  /** Water as a share of the fat. From 1 % to 200 %. */
+  share_of_fat?: string;
+}
+
+/** The workshop. */
+export interface BatchWorkshop {
+  /** Its scales. */
+  scales?: (BatchScale)[];
+  /** What stays in a jug that says nothing of its own. From 0 g to 1000000 g. */
+  jug_residue?: string;
+  /** What stays in the pot that the fats were melted in. From 0 g to 1000000 g. */
+  pot_residue?: string;
+  /** What stays in the vessel of the lye. From 0 g to 1000000 g. */
+  lye_residue?: string;
+}
+
+/** A blend. */
+export interface Blend {
+  /** The format: blend/1. */
+  lamella: "blend/1";
+  /** What the maker calls it. */
+  name: string;
+  /** Free text. */
+  note?: string;
+  /** How much fat is to be blended; stocks need it. From 0 g to 1000000 g. */
+  size?: string;
+  /** Shares are whole multiples of this, such as 1 %. From 0 % to 50 %. */
+  step?: string;
+  /** At most so many fats. */
+  fats_at_most?: number;
+  /** The fats to choose from. */
+  fats: (BlendBlendFat)[];
+  /** What the blend must be. */
+  demands?: (BlendBlendDemand)[];
+  /** What it is best in, most important first. */
+  aims: ("cheapest" | "nearest usual" | "nearest targets" | "least worst miss" | "fewest fats" | BlendBlendMostOf)[];
+}
+
+/** A demand. */
+export interface BlendBlendDemand {
+  /** Of a class of fatty acids. */
+  class?: "short-saturated" | "lauric-myristic" | "palmitic-stearic" | "mono-unsaturated" | "poly-unsaturated" | "hydroxy";
+  /** Of a fatty acid, such as C18:2. */
+  acid?: string;
+  /** Of the iodine value, the saponification value or the cost. */
+  figure?: "iodine value" | "saponification value" | "cost";
+  /** Of the share of the fats in a group. */
+  group?: string;
+  /** It is no less. From 0 % to 100 %, or 0 g I2/100 g to 500 g I2/100 g, or 0 mg KOH/g to 1000 mg KOH/g. */
+  at_least?: string;
+  /** It is no more. From 0 % to 100 %, or 0 g I2/100 g to 500 g I2/100 g, or 0 mg KOH/g to 1000 mg KOH/g. */
+  at_most?: string;
+  /** It is just so. From 0 % to 100 %, or 0 g I2/100 g to 500 g I2/100 g, or 0 mg KOH/g to 1000 mg KOH/g. */
+  exactly?: string;
+  /** It should be near this; an aim says how. From 0 % to 100 %, or 0 g I2/100 g to 500 g I2/100 g, or 0 mg KOH/g to 1000 mg KOH/g. */
+  target?: string;
+}
+
+/** A fat to choose from. */
+export interface BlendBlendFat {
+  /** Id of a fat of the library. */
+  fat: string;
+  /** Figures of the supplier in place of the library's. */
+  certificate?: BlendCertificate;
+  /** What it costs, such as 7.50 EUR/kg or 38 EUR/5 kg. */
+  price?: string;
+  /** How much of it there is; needs size. From 0 g to 1000000 g. */
+  stock?: string;
+  /** Least share of the blend; 0 % by default. From 0 % to 100 %. */
+  min?: string;
+  /** Largest share of the blend; 100 % by default. From 0 % to 100 %. */
+  max?: string;
+  /** Its share in the usual blend; 0 % by default. From 0 % to 100 %. */
+  usual?: string;
+  /** Groups it is in, such as palm or local. */
+  groups?: string[];
+}
+
+/** An aim. */
+export interface BlendBlendMostOf {
+  /** Id of the fat of which as much as possible is used up. */
+  most_of: string;
+}
+
+/** A certificate. */
+export interface BlendCertificate {
+  /** Saponification value in place of the library's. From 0 mg KOH/g to 1000 mg KOH/g. */
+  saponification_value?: string;
+  /** Iodine value in place of the library's. From 0 g I2/100 g to 500 g I2/100 g. */
+  iodine_value?: string;
+  /** Unsaponifiable matter by mass. From 0 % to 100 %. */
+  unsaponifiable?: string;
+  /** Density at 20 °C. From 0 g/mL to 30 g/mL. */
+  density?: string;
+  /** Fatty acids by mass share; together 95 to 101 %. */
+  profile?: Record<string, string>;
+}
+
+/** A setting. */
+export interface Heat {
+  /** The format: heat/1. */
+  lamella: "heat/1";
+  /** Which mould of the recipe, from 1; the first by default. */
+  mould?: number;
+  /** The side walls, from the soap outwards. */
+  walls?: (HeatSheet)[];
+  /** What lies under the soap; the table is reckoned with. */
+  base?: (HeatSheet)[];
+  /** What surrounds the block, by time. */
+  surroundings?: (HeatSurroundings)[];
+  /** Pours in the order of the layers. */
+  pours?: (HeatPour)[];
+  /** How long to look ahead; 48 h by default. From 0 h to 336 h. */
+  until?: string;
+  /** A maker's own figures, from a fit to a thermometer log. */
+  own?: HeatOwn;
+}
+
+/** The own figures. */
+export interface HeatOwn {
+  /** Rate of the reaction, of the usual one. From 1 % to 1000 %. */
+  rate?: string;
+  /** Within how much of itself it is known. From 0 % to 100 %. */
+  rate_within?: string;
+  /** Resistances, of those reckoned from the sheets. From 1 % to 1000 %. */
+  insulation?: string;
+  /** Within how much of itself it is known. From 0 % to 100 %. */
+  insulation_within?: string;
+  /** Heat of reaction, of the usual one. From 1 % to 1000 %. */
+  heat?: string;
+  /** Within how much of itself it is known. From 0 % to 100 %. */
+  heat_within?: string;
+}
+
+/** A pour. */
+export interface HeatPour {
+  /** When, after the first pour, which is at 0 min. From 0 h to 336 h. */
+  at: string;
+  /** Temperature of the batter, where it was measured. From -30 °C to 150 °C. */
+  temperature?: string;
+}
+
+/** A sheet. */
+export interface HeatSheet {
+  /** What it is of. */
+  sheet: "wood" | "silicone" | "plastic" | "cardboard" | "foam" | "blanket" | "steel";
+  /** How thick it is. From 0 mm to 1000 mm. */
+  thickness: string;
+}
+
+/** Surroundings. */
+export interface HeatSurroundings {
+  /** From when, after the first pour; the first from 0 h. From 0 h to 336 h. */
+  from: string;
+  /** Temperature of the room, the fridge or the oven. From -40 °C to 150 °C. */
+  air: string;
+  /** What lies on top; nothing by default. */
+  cover?: (HeatSheet)[];
+  /** What is wrapped around walls and cover; nothing by default. */
+  around?: (HeatSheet)[];
+}
+
 /** The labour. */
 export interface PricesLabour {
   /** Pay of an hour. From 0 to 1000000000. */
@@ -425,52 +1123,6 @@ export interface RecipePotassiumHydroxide {
   purity_within?: string;
   /** Share of potassium hydroxide beside sodium hydroxide; as a text, of the alkali demand in moles. */
   share?: string | RecipeAlkaliShare;
-}
-
-/** A recipe. */
-export interface Recipe {
-  /** The format: recipe/1. */
-  lamella: "recipe/1";
-  /** What the maker calls it. */
-  name: string;
-  /** Free text. */
-  note?: string;
-  /** For the household (default) or for sale. */
-  for?: "household" | "sale";
-  /** Poured raw (cold, default) or cooked first (hot). */
-  process?: "cold" | "hot";
-  /** The fats. */
-  fats: (RecipeFat)[];
-  /** The alkali, or both. */
-  alkali: RecipeAlkali;
-  /** Share of the alkali demand left unmet; or an excess of fat. */
-  superfat: string | RecipeFatExcess;
-  /** The water that the alkali is dissolved in. */
-  water: RecipeWater;
-  /** Whether water of additives comes on top (extra, default) or counts. */
-  additive_water?: "extra" | "counts";
-  /** What else the lye is made with. */
-  lye?: RecipeLye;
-  /** What is stirred into the fats before they are divided; in grams or of the batch fat. */
-  doses?: (RecipeAdditiveDose | RecipeFatDose)[];
-  /** Colours of the whole batch. */
-  colours?: (RecipeColour)[];
-  /** Scents of the whole batch. */
-  scents?: (RecipeScent)[];
-  /** How large the batch is; left out when fats or layers say it. */
-  size?: RecipeSize;
-  /** Moulds that are filled. */
-  moulds?: (RecipeLoaf | RecipeTaperedLoaf | RecipeSlab | RecipeUprightCylinder | RecipeLyingCylinder | RecipeTray)[];
-  /** Jugs that several layers are poured from, or whose tare is known. */
-  jugs?: (RecipeJug)[];
-  /** Layers in pour order: the first lies at the bottom. */
-  layers: (RecipeLayer)[];
-  /** Scales, and what stays behind. */
-  workshop?: RecipeWorkshop;
-  /** Temperatures at mixing. */
-  temperatures?: RecipeTemperatures;
-  /** Water in the cured bar by mass; 12 % by default. From 0 % to 30 %. */
-  cured_water?: string;
 }
 
 /** A scale. */
@@ -1626,6 +2278,222 @@ export type Cell =
   /** A box to tick when it is done. */
   | "tick"
   | { "text": string };
+
+/** How sure the superfats of a plan are. */
+export interface Certainty {
+  /** Which document this is: `certainty/1`. */
+  lamella: string;
+  /** What is uncertain; corners and budgets point into this list. */
+  inputs: CertaintyInput[];
+  /** The jugs, as in the plan. */
+  jugs: JugCertainty[];
+  /** All jugs together. */
+  batch: Figures;
+  /** Index of the jug whose superfat can be the lowest. */
+  binding: number;
+}
+
+/** An uncertain figure: it may be anything from its lower to its upper end. */
+export interface CertaintyInput {
+  /** What kind of figure. */
+  kind: InputKind;
+  /** Of what, in words: "saponification value of Olive oil". */
+  name: string;
+  /** Lower end, in `unit`. */
+  low: Exact;
+  /** Upper end, in `unit`. */
+  high: Exact;
+  /** Unit of both; empty for a share as a fraction. */
+  unit: string;
+  /** Readings of the scale in it: two for what is the difference of two, else one. */
+  readings: number;
+  /** What the range rests on. */
+  basis: string;
+}
+
+/** What kind of figure is uncertain. */
+export type InputKind =
+  /** Saponification value of a fat: one bottle has one, wherever it goes. */
+  | "saponification-value"
+  /** Purity of an alkali: one tub has one. */
+  | "purity"
+  /** What an additive is made of: one jar has one composition. */
+  | "composition"
+  /** What a scale shows, rounded to its step. */
+  | "weighing"
+  /** What stays behind of a batch that is poured over in one go. */
+  | "residue";
+
+/**
+ * A number inside a computation: up to 28 significant digits, or *poisoned* once an operation overflowed or divided
+ * by zero. Poison spreads like a NaN and is met once, where the result becomes a quantity, so a formula reads as a
+ * formula.
+ *
+ * The decimal library rounds silently past 28 digits. A chain of a plan starts from values below 1e6 with few decimals
+ * and publishes twelve decimals, so at least nine guard digits lie between that rounding and anything a maker sees; an
+ * oracle in rational arithmetic holds the published figures to it.
+ */
+export type Exact = string;
+
+/** How sure the superfat of a jug is, and so that of every layer poured from it. */
+export interface JugCertainty {
+  /** What it is called. */
+  name: string;
+  /** Its layers, in pour order. */
+  layers: number[];
+  /** How sure. */
+  figures: Figures;
+}
+
+/** How sure a superfat is. */
+export interface Figures {
+  /** As the plan has it. */
+  superfat: Share;
+  /** Whether it can be, or must be, lye-heavy. */
+  verdict: CertaintyVerdict;
+  /** What it cannot leave while the inputs are within their ranges. */
+  guaranteed: Guaranteed;
+  /** With every input in the middle of its range. */
+  expected: Share;
+  /** Standard uncertainty (JCGM 100), an absolute share: 0.01 is one point of superfat. */
+  uncertainty: Share;
+  /** Ends of the 95 % coverage interval, within the guaranteed one. */
+  covered: [Share, Share];
+  /** What each input contributes, the largest first. */
+  budget: Contribution[];
+}
+
+/** Whether a superfat can be negative, that is, alkali can be left over. */
+export type CertaintyVerdict =
+  /** Fat is left over, whatever the inputs are. */
+  | "fat-left"
+  /** Alkali may be left over. */
+  | "may-be-lye-heavy"
+  /** Alkali is left over, whatever the inputs are. */
+  | "lye-heavy";
+
+/** The guaranteed interval. Its ends are rounded outwards, at the twelfth decimal. */
+export interface Guaranteed {
+  /**
+   * Lower end; the least that a share can be when nothing bounds it, because a scale is so coarse that no fat at all
+   * may be in the jug.
+   */
+  low: Share;
+  /** Upper end. */
+  high: Share;
+  /** The input ends at which the lower end is reached: (input, end). */
+  at_low: [number, End][];
+  /** Those at which the upper end is reached. */
+  at_high: [number, End][];
+}
+
+/** Which end of a range. */
+export type End =
+  /** The lower one. */
+  | "low"
+  /** The upper one. */
+  | "high";
+
+/** What an input contributes to a standard uncertainty. */
+export interface Contribution {
+  /** Index of the input. */
+  input: number;
+  /** Its standard uncertainty times the sensitivity of the superfat to it. */
+  uncertainty: Share;
+  /** Its share of the variance. */
+  of_variance: Share;
+}
+
+/** What to change so that no layer can be lye-heavy while all inputs are within their ranges. */
+export interface Advice {
+  /** The smallest superfat to aim for with the workshop's scales; nothing when none up to 50 % is enough. */
+  superfat: SmallestSuperfat | null;
+  /**
+   * The coarsest scale with the superfat as it is; nothing when no scale is fine enough, because the other ranges
+   * alone use the superfat up.
+   */
+  scale: CoarsestScale | null;
+}
+
+/** A superfat to aim for. */
+export interface SmallestSuperfat {
+  /** As a share of the demand left unmet, in tenths of a per cent. */
+  superfat: Share;
+  /** Name of the jug that needs it: with less, it could be lye-heavy first. */
+  binding: string;
+  /** The lowest that its superfat can then be. */
+  low: Share;
+}
+
+/** A scale to weigh on. */
+export interface CoarsestScale {
+  /** Its step, of 1, 2 or 5 times a power of ten, if everything is weighed on it. */
+  step: Mass;
+  /** Name of the jug that comes nearest to being lye-heavy with it. */
+  binding: string;
+  /** The lowest that its superfat can then be. */
+  low: Share;
+}
+
+/** A figure of the plan that an event changed. */
+export interface Change {
+  /** Where: the pot, the lye, a jug or a layer, by name; `batch` for all of it. */
+  place: string;
+  /** What: an item, or a figure in words. */
+  what: string;
+  /** Before, with its unit. */
+  before: string;
+  /** Now. */
+  now: string;
+  /** The difference, with its sign. */
+  by: string;
+}
+
+/** What is said about a place. */
+export interface Correction {
+  /** The jug by name; `batch` for all of it. */
+  place: string;
+  /** Superfat as planned. */
+  aimed: Share;
+  /** Superfat as it is. */
+  superfat: Share;
+  /** The lowest and the highest that it can be (see `crate::certainty`). */
+  guaranteed: [Share, Share];
+  /** What to do. */
+  remedy: Outcome;
+  /** What is safe with the soap as it is, or once the additions are in; empty when there is nothing to look out for. */
+  safe: Safe[];
+  /** What else to know, a sentence each. */
+  notes: string[];
+}
+
+/** What can be done. */
+export type Outcome =
+  /** It is within the tolerances. */
+  | "nothing"
+  /** Adding this brings it back. */
+  | { "additions": { additions: Addition[]; superfat: Share; shares: boolean; } }
+  /** Nothing that can be added brings it back, and why not. */
+  | { "cannot": { reasons: string[]; } };
+
+/** Something to add. */
+export interface Addition {
+  /** Id of the fat, `naoh` or `koh` or `water`. Alkali is dissolved in the water first. */
+  item: string;
+  /** Its name. */
+  name: string;
+  /** How much. */
+  mass: Mass;
+}
+
+/** What is safe. */
+export type Safe =
+  /** Keep it apart, marked, while it cures. */
+  | "hold"
+  /** Have its free alkali determined before anyone uses it. */
+  | "test"
+  /** Throw it away. */
+  | "discard";
 
 /** The copy of a label. */
 export interface Label {

@@ -11,7 +11,7 @@ use crate::problems;
 #[wasm_bindgen(typescript_custom_section)]
 const TYPES: &str = r#"
 /** What comes of a search for a blend. */
-export interface Blend {
+export interface FoundBlend {
   /** Whether there is one. */
   found: boolean;
   /** The blend with its figures, or the demands that conflict, in words. */
@@ -33,19 +33,15 @@ struct Blend {
 ///
 /// # Errors
 /// LamellaError, for a blend/1 document with problems.
-#[wasm_bindgen(js_name = blend, unchecked_return_type = "Blend")]
-pub fn solve(#[wasm_bindgen(unchecked_param_type = "object | string")] request: &JsValue) -> Answer {
+#[wasm_bindgen(js_name = blend, unchecked_return_type = "FoundBlend")]
+pub fn solve(#[wasm_bindgen(unchecked_param_type = "Blend | string")] request: &JsValue) -> Answer {
     let request = blend::read(&given(request)?).map_err(problems)?;
     plain(&match blend::solve(&request) {
-        Ok(answer) => Blend {
-            found: true,
-            words: blend::render(&answer),
-            fats: blend::fats_json(&request, &answer),
-        },
-        Err(refusal) => Blend {
-            found: false,
-            words: blend::render_refusal(&request, &refusal),
-            fats: String::new(),
-        },
+        Ok(answer) => {
+            Blend { found: true, words: blend::render(&answer), fats: blend::fats_json(&request, &answer) }
+        }
+        Err(refusal) => {
+            Blend { found: false, words: blend::render_refusal(&request, &refusal), fats: String::new() }
+        }
     })
 }

@@ -16,6 +16,8 @@ pub mod heat;
 pub mod market;
 pub mod materials;
 pub mod quantities;
+#[cfg(feature = "sure")]
+pub mod sure;
 
 use boundary::{Answer, Thrown, given, plain};
 use lamella::{Plan, Problem, recipe, screen, sheet};
@@ -24,7 +26,7 @@ use wasm_bindgen::prelude::wasm_bindgen;
 
 #[wasm_bindgen(typescript_custom_section)]
 const TYPES: &str = r#"import type {
-  Assessment, BatchRecord, Cause, Dossier, Dragged, Explanation, HeatForecast, Label, Listed, ListedKind, Market,
+  Advice, Assessment, Batch, BatchRecord, Blend, Cause, Certainty, Change, Correction, Dossier, Dragged, Explanation, Heat, HeatForecast, Label, Listed, ListedKind, Market,
   Material, Observation, Page, Picture, Plan, Prices, Recipe, Task, Verdict, Weighings,
 } from '../types.js';"#;
 

@@ -47,4 +47,6 @@ pub use read::read;
 pub use request::{Aim, Candidate, Demand, End, Measure, Request};
 pub use result::{fat_lines, fats_json, solve};
 pub use say::{render, render_refusal};
+#[cfg(feature = "schema")]
+pub use tables::schema;
 pub use what_if::{OneMore, one_more_point, settled};

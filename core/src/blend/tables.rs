@@ -115,3 +115,10 @@ pub(super) static BLEND: Table = Table::new(
     ],
     &[],
 );
+
+/// The JSON Schema of a `blend/1` document, as text.
+#[cfg(feature = "schema")]
+#[must_use]
+pub fn schema() -> String {
+    crate::recipe::schema::of(&BLEND, "Fats to be chosen")
+}

@@ -52,6 +52,8 @@ pub use change::Change;
 pub use event::{Entry, Event, Mixed};
 pub use outcome::{Addition, Correction, Outcome, Safe, Tolerances};
 pub use read::{read, read_bytes};
+#[cfg(feature = "schema")]
+pub use tables::schema;
 
 use std::collections::BTreeMap;
 

@@ -31,6 +31,8 @@ pub use materials::{Material, SAPONIFYING, Sheet, conductivity, gel_temperature}
 pub use oned::{ROWS, run_column};
 pub use picture::{Degrees, colour, draw};
 pub use read_setting::read_setting;
+#[cfg(feature = "schema")]
+pub use read_setting::schema;
 pub use readings::{
     CARRIES, CUT_CONVERSION, CUT_TEMPERATURE, Forecast, Interval, LayerForecast, When, forecast_scenario,
 };

@@ -102,6 +102,13 @@ static HEAT: Table = Table::new(
     &[],
 );
 
+/// The JSON Schema of a `heat/1` document, as text.
+#[cfg(feature = "schema")]
+#[must_use]
+pub fn schema() -> String {
+    crate::recipe::schema::of(&HEAT, "What a batch sets in")
+}
+
 /// Reads a `heat/1` document. What it leaves out is as in [`Setting::default`].
 ///
 /// ```

@@ -1,9 +1,6 @@
 // What is known of a batch under way.
 
-/** Something that was reported, as a `batch/1` document has it. */
-export interface LogEntry {
-  [field: string]: string | undefined;
-}
+import type { BatchEvent } from './lamella';
 
 export interface BenchState {
   /** Keys of the tasks that are done. */
@@ -11,7 +8,7 @@ export interface BenchState {
   /** The task that is looked at; empty for the first that is not done. */
   at: string;
   /** What was reported, in order; each with the task that it belongs to. */
-  log: { key: string; event: LogEntry }[];
+  log: { key: string; event: BatchEvent }[];
   /** When the timer of a task ends, in milliseconds since 1970. */
   timers: Record<string, { ends: number; minutes: number }>;
   /** When the work was begun; 0 before. */

@@ -1,7 +1,7 @@
 // What the page knows: recipes, the one in hand, its plan, and what is looked at. Everything is kept in the browser.
 import { useEffect, useState } from 'preact/hooks';
-import { example, LamellaError, picture, plan, safety } from './lamella';
-import type { Picture, Plan, Problem, Recipe } from './lamella';
+import { certainty, example, LamellaError, picture, plan, safety } from './lamella';
+import type { Certainty, Picture, Plan, Problem, Recipe } from './lamella';
 import { setUnits, USUAL, type Units } from './units';
 import { emptyBench, type BenchState } from './bench-state';
 import { noPapers, type Papers } from './papers';
@@ -220,6 +220,26 @@ export function looked(): Look | { problems: readonly Problem[] } {
     return found;
   }
   return look;
+}
+
+let sure: { recipe: Recipe; certainty: Certainty | undefined } | undefined;
+
+/** How sure the superfats of a recipe are; nothing until that is reckoned, a moment after the last change. */
+export function useCertainty(recipe: Recipe): Certainty | undefined {
+  const [found, setFound] = useState(sure);
+  useEffect(() => {
+    if (sure?.recipe === recipe) return setFound(sure);
+    const later = setTimeout(() => {
+      try {
+        sure = { recipe, certainty: certainty(recipe) };
+        setFound(sure);
+      } catch (error) {
+        if (!(error instanceof LamellaError)) throw error;
+      }
+    }, 200);
+    return () => clearTimeout(later);
+  }, [recipe]);
+  return found?.certainty;
 }
 
 /** Renders again when anything changes. */

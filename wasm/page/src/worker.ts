@@ -1,6 +1,6 @@
 // What takes long is reckoned beside the page: the same script, run as a worker.
 import { heat, heatSvg, LamellaError } from './lamella';
-import type { HeatForecast, Problem, Recipe } from './lamella';
+import type { Heat, HeatForecast, Problem, Recipe } from './lamella';
 
 export interface Warm {
   forecast: HeatForecast;
@@ -9,15 +9,14 @@ export interface Warm {
 interface Ask {
   id: number;
   recipe: Recipe;
-  setting: unknown;
+  setting: Heat;
   fahrenheit: boolean;
 }
 type Said = { id: number; warm: Warm } | { id: number; problems: readonly Problem[] };
 
 function reckon({ id, recipe, setting, fahrenheit }: Ask): Said {
   try {
-    const given = setting as object | undefined;
-    return { id, warm: { forecast: heat(recipe, given), svg: heatSvg(recipe, fahrenheit, given) } };
+    return { id, warm: { forecast: heat(recipe, setting), svg: heatSvg(recipe, fahrenheit, setting) } };
   } catch (error) {
     if (error instanceof LamellaError) return { id, problems: error.problems };
     throw error;
@@ -47,7 +46,7 @@ function start(): Worker | undefined {
 }
 
 /** Forecasts the heat of a recipe without holding the page up. */
-export function warm(recipe: Recipe, setting: unknown, fahrenheit: boolean): Promise<Warm | readonly Problem[]> {
+export function warm(recipe: Recipe, setting: Heat, fahrenheit: boolean): Promise<Warm | readonly Problem[]> {
   const ask: Ask = { id: (asked += 1), recipe, setting, fahrenheit };
   return new Promise((resolve) => {
     const take = (said: Said) => resolve('warm' in said ? said.warm : said.problems);

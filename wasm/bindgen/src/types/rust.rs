@@ -55,7 +55,7 @@ pub(crate) fn types(src: &Path, roots: &[&str], taken: Vec<String>) -> Result<St
         order.push(id);
         waiting.extend(needed.into_iter().rev());
     }
-    let names = names(&order, &taken);
+    let names = names(&order, roots, &taken);
     let mut out = String::new();
     for name in QUANTITIES {
         let used = order.iter().any(|id| library.mentions(id, name));
@@ -84,12 +84,14 @@ fn walk(folder: &Path, files: &mut Vec<PathBuf>) -> Result<()> {
     Ok(())
 }
 
-/// Two types of one name are told apart by their folders.
-fn names(order: &[Id], taken: &[String]) -> BTreeMap<Id, String> {
+/// Two types of one name are told apart by their folders; what is handed out has its own.
+fn names(order: &[Id], roots: &[&str], taken: &[String]) -> BTreeMap<Id, String> {
     let mut names = BTreeMap::new();
+    let is_root = |id: &&Id| roots.contains(&format!("{}::{}", id.0, id.1).as_str());
+    let (first, then): (Vec<&Id>, Vec<&Id>) = order.iter().partition(is_root);
     let mut used: BTreeSet<String> = taken.iter().cloned().collect();
     used.extend(QUANTITIES.iter().map(|name| (*name).to_owned()));
-    for id in order {
+    for id in first.into_iter().chain(then) {
         let (folder, name) = id;
         let mut free = name.clone();
         if used.contains(&free) {

@@ -478,7 +478,7 @@ function Heat({ look }: { look: Look }) {
   useEffect(() => {
     let gone = false;
     setFound(undefined);
-    const setting = { lamella: 'heat/1', surroundings: [{ from: '0 h', air: room, cover: [{ sheet: 'wood', thickness: '10 mm' }] }] };
+    const setting = { lamella: 'heat/1' as const, surroundings: [{ from: '0 h', air: room, cover: [{ sheet: 'wood' as const, thickness: '10 mm' }] }] };
     const later = setTimeout(() => {
       void warm(recipe, setting, fahrenheit).then((warmed) => {
         if (!gone) setFound(warmed);

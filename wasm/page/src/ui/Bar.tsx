@@ -1,8 +1,8 @@
 // The bar in its mould, to scale: the way around the recipe.
 import { useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { drag } from '../lamella';
-import type { Picture } from '../lamella';
-import { edit, looked, put, type Look, type Place } from '../store';
+import type { Certainty, Picture } from '../lamella';
+import { edit, looked, put, useCertainty, type Look, type Place } from '../store';
 import { set } from '../change';
 import { length, percent, weighed } from '../units';
 
@@ -22,6 +22,7 @@ const pick = (index: number) => put({ place: { at: 'layer', index } });
 export function Bar({ look, place, mould, core }: BarProps) {
   const { picture, plan } = look;
   const picked = place.at === 'layer' ? place.index : -1;
+  const sure = useCertainty(look.recipe);
   if (!picture) return <p class="told">The measures of this mould need mending before it can be drawn.</p>;
   if (core) return <Core picture={picture} look={look} picked={picked} mould={mould} />;
   const rows = plan.layers.length;
@@ -45,7 +46,11 @@ export function Bar({ look, place, mould, core }: BarProps) {
                 <span class="note">
                   {length(picture.layers[index]!.thickness)} ·{' '}
                   {weighed(layer.portion, plan.scales[jug.portion.scale]!.step)}
-                  <span class="wide-only"> · superfat {percent(jug.superfat)}</span>
+                  <span class="wide-only">
+                    {' '}
+                    · superfat {percent(jug.superfat)}
+                    {between(sure, layer.jug)}
+                  </span>
                 </span>
               </button>
             </li>
@@ -169,6 +174,19 @@ function Edges(props: { picture: Picture; look: Look; picked: number; mould: num
         );
       })}
     </g>
+  );
+}
+
+/** What a superfat cannot leave, in few letters. */
+function between(sure: Certainty | undefined, jug: number) {
+  const figures = sure?.jugs[jug]?.figures;
+  if (!figures) return null;
+  const heavy = figures.verdict !== 'fat-left';
+  return (
+    <span class={heavy ? 'heavy' : ''}>
+      {' '}
+      ({percent(figures.guaranteed.low)} to {percent(figures.guaranteed.high)})
+    </span>
   );
 }
 

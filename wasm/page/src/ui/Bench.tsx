@@ -1,79 +1,122 @@
-// At the bench: one thing at a time, large, with gloves on.
+// At the bench: one thing at a time, large, with gloves on. What the scale really showed goes into the log of the batch,
+// and the rest of the plan follows from it.
 import { useEffect, useMemo, useState } from 'preact/hooks';
-import { tasks } from '../lamella';
-import type { Task } from '../lamella';
-import { emptyBench } from '../bench-state';
+import { follow, LamellaError } from '../lamella';
+import type { BatchEvent, Change, Correction, Followed, Problem, Recipe, Task } from '../lamella';
+import { emptyBench, type BenchState } from '../bench-state';
 import { kept, work, type Look } from '../store';
-import { weighed } from '../units';
+import { fieldUnit, local, massUnit, percent, quantity, take, unitOf, weighed } from '../units';
 import { Safety } from './App';
+import { sentence } from './Parts';
 
 const TIMED = new Set(['wait', 'rest', 'cook', 'make-lye']);
 
+/** The batch as its log tells it, or why the log cannot be. */
+function followed(recipe: Recipe, log: readonly BatchEvent[]): Followed | readonly Problem[] {
+  try {
+    return follow({ lamella: 'batch/1', recipe, events: [...log] });
+  } catch (error) {
+    if (error instanceof LamellaError) return error.problems;
+    throw error;
+  }
+}
+
 export function Bench({ look }: { look: Look }) {
   const bench = kept().bench;
-  const list = useMemo(() => tasks(look.recipe), [look.recipe]);
   useAwake(bench.begun > 0);
-  if (bench.begun === 0) {
+  if (bench.begun === 0) return <Begin look={look} />;
+  return <Work bench={bench} look={look} />;
+}
+
+function Begin({ look }: { look: Look }) {
+  return (
+    <section class="bench begin">
+      <h1>{look.recipe.name}</h1>
+      <p>One thing at a time. What is done is kept, also when this page is closed.</p>
+      <Safety look={look} open />
+      <button
+        type="button"
+        class="big"
+        onClick={() => work(() => ({ ...emptyBench(), begun: Date.now(), recipe: JSON.stringify(look.recipe) }))}
+      >
+        Goggles and gloves are on: begin
+      </button>
+    </section>
+  );
+}
+
+function Work({ bench, look }: { bench: BenchState; look: Look }) {
+  const recipe = useMemo(() => JSON.parse(bench.recipe) as Recipe, [bench.recipe]);
+  const now = useMemo(() => followed(recipe, bench.log.map((entry) => entry.event)), [recipe, bench.log]);
+  const [told, setTold] = useState('');
+  if (!('plan' in now)) {
     return (
-      <section class="bench begin">
-        <h1>{look.recipe.name}</h1>
-        <p>
-          {list.length} things to do, one at a time. What is done is kept, also when the page is closed.
-        </p>
-        <Safety look={look} open />
-        <button
-          type="button"
-          class="big"
-          onClick={() => work(() => ({ ...emptyBench(), begun: Date.now(), recipe: JSON.stringify(look.recipe) }))}
-        >
-          Goggles and gloves are on: begin
-        </button>
+      <section class="bench">
+        <h1>{recipe.name}</h1>
+        <p class="told">{sentence(now[0]?.message ?? 'the log of this batch cannot be read')}</p>
+        <div class="steps">
+          <button type="button" class="big quiet" onClick={() => work(undone)}>
+            Undo
+          </button>
+        </div>
       </section>
     );
   }
-  const at = Math.max(
-    0,
-    bench.at ? list.findIndex((task) => task.key === bench.at) : list.findIndex((task) => !bench.done.includes(task.key)),
-  );
-  const finished = list.every((task) => bench.done.includes(task.key));
+  const list = now.tasks;
+  const open = list.findIndex((task) => !bench.done.includes(task.key));
+  const chosen = bench.at === '' ? -1 : list.findIndex((task) => task.key === bench.at);
+  const at = chosen >= 0 ? chosen : open;
   const task = list[at];
   const go = (to: number) => {
     const next = list[to];
-    if (next) work((now) => ({ ...now, at: next.key }));
+    setTold('');
+    if (next) work((old) => ({ ...old, at: next.key }));
   };
-  const done = () => {
+  const finish = (events: readonly BatchEvent[]) => {
     if (!task) return;
-    work((now) => ({
-      ...now,
-      done: now.done.includes(task.key) ? now.done : [...now.done, task.key],
-      at: list[at + 1]?.key ?? '',
-    }));
+    const log = [...bench.log, ...events.map((event) => ({ key: task.key, event }))];
+    const next = followed(recipe, log.map((entry) => entry.event));
+    if (!('plan' in next)) {
+      setTold(next.map((problem) => `${sentence(problem.message)} ${sentence(problem.advice)}`).join(' '));
+      return;
+    }
+    setTold('');
+    work((old) => ({ ...old, log, done: [...old.done.filter((key) => key !== task.key), task.key], at: '' }));
   };
   return (
     <section class="bench">
       <header class="way">
-        <h1>{look.recipe.name}</h1>
+        <h1>{recipe.name}</h1>
         <p>
-          {at + 1} of {list.length}
+          {bench.done.length} of {list.length} done
         </p>
         <progress value={bench.done.length} max={list.length} aria-label="Done" />
       </header>
-      {finished && !bench.at ? (
+      {task ? (
+        <Card
+          key={`${task.key}${task.weigh?.mass ?? ''}`}
+          task={task}
+          now={now}
+          done={bench.done.includes(task.key)}
+          told={told}
+          finish={finish}
+          back={() => {
+            setTold('');
+            work(undone);
+          }}
+          canUndo={bench.done.length > 0}
+        />
+      ) : (
         <div class="card">
           <h2>All is done</h2>
-          <p>Wash everything that touched lye or batter with the gloves still on.</p>
+          <p class="words">Wash everything that touched lye or batter with the gloves still on.</p>
+          <button type="button" onClick={() => work(undone)}>
+            Undo the last
+          </button>
         </div>
-      ) : (
-        task && <Card key={task.key} task={task} look={look} done={bench.done.includes(task.key)} />
       )}
-      <div class="steps">
-        <button type="button" class="big quiet" onClick={() => go(at - 1)} disabled={at === 0}>
-          Back
-        </button>
-        <button type="button" class="big" onClick={done} disabled={finished && !bench.at}>
-          Done
-        </button>
-      </div>
+      <Corrections list={now.corrections} />
+      <Changes list={now.changes} />
       <details class="more">
         <summary>All the work</summary>
         <ol class="all">
@@ -81,6 +124,7 @@ export function Bench({ look }: { look: Look }) {
             <li key={one.key} class={bench.done.includes(one.key) ? 'done' : ''}>
               <button type="button" onClick={() => go(index)} aria-current={index === at ? 'step' : undefined}>
                 {one.title}
+                {one.weigh && ` · ${local(one.weigh.mass)}`}
               </button>
             </li>
           ))}
@@ -101,46 +145,232 @@ export function Bench({ look }: { look: Look }) {
   );
 }
 
-function Card({ task, look, done }: { task: Task; look: Look; done: boolean }) {
-  const { plan } = look;
+/** The bench without what was done last. */
+function undone(bench: BenchState): BenchState {
+  const last = bench.done[bench.done.length - 1];
+  if (last === undefined) return { ...bench, at: '' };
+  return {
+    ...bench,
+    done: bench.done.slice(0, -1),
+    log: bench.log.filter((entry) => entry.key !== last),
+    at: '',
+  };
+}
+
+/** What is reported of a task when so much went in, or the scale shows so much. */
+function reported(task: Task, mass: string): BatchEvent[] {
+  const due = task.due;
+  if (!due) return [];
+  if ('reads' in due) return [{ reads: due.reads.jug, mass }];
+  const { item, vessel } = due.weighed;
+  return [{ weighed: item, mass, ...(vessel === null ? {} : { in: vessel }) }];
+}
+
+interface CardProps {
+  task: Task;
+  now: Followed;
+  done: boolean;
+  told: string;
+  finish: (events: readonly BatchEvent[]) => void;
+  back: () => void;
+  canUndo: boolean;
+}
+
+function Card({ task, now, done, told, finish, back, canUndo }: CardProps) {
+  const { plan } = now;
   const weigh = task.weigh;
   const scale = weigh ? plan.scales[weigh.scale] : undefined;
   const layer = task.layer === null ? undefined : plan.layers[task.layer];
+  const jug = task.jug === null ? undefined : plan.jugs[task.jug];
+  const pours = task.due !== null && 'reads' in task.due;
+  const planned = weigh ? (pours ? (weigh.reading?.after ?? weigh.mass) : weigh.mass) : '';
+  const [typed, setTyped] = useState('');
+  const [wrong, setWrong] = useState('');
+  const unit = fieldUnit('mass', '');
+  const ok = () => {
+    if (!weigh || typed.trim() === '') return finish(reported(task, planned));
+    const taken = take(typed, unit);
+    if ('wrong' in taken) return setWrong(taken.wrong);
+    finish(reported(task, taken.value));
+  };
+  const skip = () => {
+    const due = task.due;
+    if (!due) return finish([]);
+    if ('reads' in due) return layer && finish([{ skipped: layer.name }]);
+    const { item, vessel } = due.weighed;
+    finish([{ skipped: item, ...(vessel === null ? {} : { in: vessel }) }]);
+  };
   return (
-    <div class={`card ${done ? 'done' : ''}`}>
-      <h2>
-        {layer && (
-          <svg class="swatch" viewBox="0 0 10 10" aria-hidden="true">
-            <rect width="10" height="10" rx="2" fill={layer.swatch} />
-          </svg>
-        )}
-        {task.title}
-      </h2>
-      {weigh && scale && (
-        <>
-          <p class="amount">{weighed(weigh.mass, scale.step)}</p>
-          <p class="into">
-            {task.work === 'pour' ? `out of ${weigh.vessel}` : `into ${weigh.vessel}`} · scale “{scale.name}”
-          </p>
-          {weigh.reading && (
-            <p class="reading">
-              <span>
-                <small>scale shows</small>
-                {weighed(weigh.reading.before, scale.step)}
-              </span>
-              <span aria-hidden="true">→</span>
-              <span>
-                <small>until it shows</small>
-                <strong>{weighed(weigh.reading.after, scale.step)}</strong>
-              </span>
-            </p>
+    <form
+      onSubmit={(event) => {
+        event.preventDefault();
+        ok();
+      }}
+    >
+      <div class={`card ${done ? 'done' : ''}`}>
+        <h2>
+          {layer && (
+            <svg class="swatch" viewBox="0 0 10 10" aria-hidden="true">
+              <rect width="10" height="10" rx="2" fill={layer.swatch} />
+            </svg>
           )}
-        </>
-      )}
-      {task.words && <p class="words">{task.words}</p>}
-      {TIMED.has(task.work) && !weigh && <Timer of={task.key} />}
-      {done && <p class="faint">Done.</p>}
-    </div>
+          {task.title}
+        </h2>
+        {weigh && scale && (
+          <>
+            {pours && weigh.reading ? (
+              <p class="reading">
+                <span>
+                  <small>the scale shows</small>
+                  {weighed(weigh.reading.before, scale.step)}
+                </span>
+                <span aria-hidden="true">→</span>
+                <span>
+                  <small>pour until it shows</small>
+                  <strong class="amount">{weighed(weigh.reading.after, scale.step)}</strong>
+                </span>
+              </p>
+            ) : (
+              <p class="amount">{weighed(weigh.mass, scale.step)}</p>
+            )}
+            <p class="into">
+              {pours ? `${weighed(weigh.mass, scale.step)} out of ${weigh.vessel}` : `into ${weigh.vessel}`} · scale “{scale.name}”
+            </p>
+            {!pours && weigh.reading && (
+              <p class="reading small-reading">
+                <span>
+                  <small>jug on the scale: from</small>
+                  {weighed(weigh.reading.before, scale.step)}
+                </span>
+                <span aria-hidden="true">→</span>
+                <span>
+                  <small>to</small>
+                  <strong>{weighed(weigh.reading.after, scale.step)}</strong>
+                </span>
+              </p>
+            )}
+            {weigh.reading && jug?.tare === null && (
+              <p class="faint">The empty jug’s weight is not known: the scale is at nought with it.</p>
+            )}
+          </>
+        )}
+        {task.words && <p class="words">{task.words}</p>}
+        {TIMED.has(task.work) && !weigh && <Timer of={task.key} />}
+        {done ? (
+          <p class="faint">Done.</p>
+        ) : (
+          weigh && (
+            <div class="field real">
+              <label for="real">{pours ? 'What the scale shows after it, if not that' : 'What really went in, if not that'}</label>
+              <span class={`box${wrong || told ? ' wrong' : ''}`}>
+                <input
+                  id="real"
+                  type="text"
+                  inputMode="decimal"
+                  autocomplete="off"
+                  value={typed}
+                  placeholder={local(quantityNumber(planned))}
+                  onInput={(event) => {
+                    setTyped(event.currentTarget.value);
+                    setWrong('');
+                  }}
+                />
+                <span class="unit">{unit}</span>
+              </span>
+            </div>
+          )
+        )}
+        {(wrong || told) && (
+          <p class="told" role="alert">
+            {wrong || told}
+          </p>
+        )}
+        {!done && task.due && (
+          <details>
+            <summary>Something else happened</summary>
+            <button type="button" onClick={skip}>
+              {pours ? 'This layer is left out' : 'It was left out'}
+            </button>
+          </details>
+        )}
+      </div>
+      <div class="steps">
+        <button type="button" class="big quiet" onClick={back} disabled={!canUndo}>
+          Undo
+        </button>
+        <button type="submit" class="big" disabled={done}>
+          {typed.trim() !== '' ? 'That it is' : 'Done'}
+        </button>
+      </div>
+    </form>
+  );
+}
+
+/** A mass as the unit of the field has it, without its unit. */
+function quantityNumber(mass: string): string {
+  if (mass === '') return '';
+  const unit = massUnit();
+  return unitOf(mass) === unit ? mass.slice(0, mass.length - unit.length).trim() : quantity(mass, unit).split('\u202f')[0]!;
+}
+
+function Changes({ list }: { list: readonly Change[] }) {
+  if (list.length === 0) return null;
+  return (
+    <section class="changed" role="status">
+      <h3>The rest was reckoned anew</h3>
+      <ul>
+        {list.slice(0, 12).map((change, index) => (
+          <li key={index}>
+            {change.place}, {change.what}: {local(change.before)} → <b>{local(change.now)}</b>{' '}
+            <span class="faint">{local(change.by)}</span>
+          </li>
+        ))}
+        {list.length > 12 && <li class="faint">and {list.length - 12} more</li>}
+      </ul>
+    </section>
+  );
+}
+
+/** What the soap is safe for, in the words of the library's advice. */
+const SAFE: Record<string, string> = {
+  hold: 'Keep it apart and marked while it cures; do not use it, give it away or sell it before it is tested.',
+  test: 'Have its free caustic alkali determined (ISO 456); only when none is found may it be used.',
+  discard: 'It holds alkali that no fat takes up: throw it away where children and animals cannot reach it.',
+};
+
+function Corrections({ list }: { list: readonly Correction[] }) {
+  const open = list.filter((one) => one.remedy !== 'nothing' || one.safe.length > 0);
+  if (open.length === 0) return null;
+  return (
+    <section class="corrections" role="alert">
+      {open.map((one) => (
+        <div key={one.place} class="cautions">
+          <div class="wrong-batch">
+            <h3>
+              {one.place}: superfat {percent(one.superfat)}, planned {percent(one.aimed)}
+            </h3>
+            {typeof one.remedy === 'object' && 'additions' in one.remedy && (
+              <p>
+                To put it right, add{' '}
+                {one.remedy.additions.additions.map((add) => `${local(add.mass)} of ${add.name}`).join(' and ')}: superfat{' '}
+                {percent(one.remedy.additions.superfat)} then.
+              </p>
+            )}
+            {typeof one.remedy === 'object' && 'cannot' in one.remedy && <p>{one.remedy.cannot.reasons.map(sentence).join(' ')}</p>}
+            {one.safe.map((word) => (
+              <p key={word}>
+                <strong>{SAFE[word] ?? word}</strong>
+              </p>
+            ))}
+            {one.notes.map((note, index) => (
+              <p key={index} class="faint">
+                {sentence(note)}
+              </p>
+            ))}
+          </div>
+        </div>
+      ))}
+    </section>
   );
 }
 
@@ -152,6 +382,7 @@ function Timer({ of }: { of: string }) {
   const [now, setNow] = useState(Date.now());
   useEffect(() => {
     if (!timer) return;
+    setNow(Date.now());
     const tick = setInterval(() => setNow(Date.now()), 500);
     return () => clearInterval(tick);
   }, [timer]);
@@ -167,11 +398,16 @@ function Timer({ of }: { of: string }) {
   return (
     <div class="timer">
       {timer && (
-        <p class={over ? 'clock over' : 'clock'} role="timer" aria-live={over ? 'assertive' : 'off'}>
+        <p class={over ? 'clock over' : 'clock'} role="timer">
           {over ? `over for ${clock(left)}` : clock(left)}
         </p>
       )}
-      <div class="minutes" role="group" aria-label="Set a timer, minutes">
+      {over && (
+        <p class="unseen" role="alert">
+          The time is over.
+        </p>
+      )}
+      <div class="minutes" role="group" aria-label="Set a timer">
         {MINUTES.map((minutes) => (
           <button key={minutes} type="button" onClick={() => start(minutes)}>
             {minutes} min

@@ -18,7 +18,7 @@ import {
   without,
   type Path,
 } from '../change';
-import { edit, put, type Look } from '../store';
+import { edit, put, useCertainty, type Look } from '../store';
 import { fieldUnit, length, local, mass, percent, plain, shownStep, temperature, volume, weighed } from '../units';
 import { Cautions, Figure, Over, Sources } from './Parts';
 import { Choice, Quantity, Search, Swatch, Switch, Text, type Option } from './Field';
@@ -361,6 +361,7 @@ export function Layer({ look, index }: { look: Look; index: number }) {
           </Figure>
         </div>
       )}
+      {planned && <Sure look={look} jug={planned.jug} />}
       <Cautions list={under(look, `/layers/${index}`, ...(jugAt >= 0 ? [`/jugs/${jugAt}`] : [])).filter((one) => !/\/(doses|colours|scents)\//.test(one.pointer))} />
       <div class="grid">
         <Quantity
@@ -410,6 +411,39 @@ export function Layer({ look, index }: { look: Look; index: number }) {
         </button>
       </div>
     </article>
+  );
+}
+
+const VERDICTS: Record<string, string> = {
+  'fat-left': 'It cannot be lye-heavy.',
+  'may-be-lye-heavy': 'It may be lye-heavy.',
+  'lye-heavy': 'It is lye-heavy.',
+};
+
+/** How sure the superfat of a jug is, and what that comes from. */
+function Sure({ look, jug }: { look: Look; jug: number }) {
+  const sure = useCertainty(look.recipe);
+  const figures = sure?.jugs[jug]?.figures;
+  if (!sure || !figures) return <p class="faint sure">How sure that is, follows.</p>;
+  const heavy = figures.verdict !== 'fat-left';
+  return (
+    <details class={heavy ? 'sure heavy' : 'sure'}>
+      <summary>
+        Superfat between {percent(figures.guaranteed.low)} and {percent(figures.guaranteed.high)}, whatever fats, alkali and
+        scales are within their ranges. <b>{VERDICTS[figures.verdict]}</b>
+      </summary>
+      <p>
+        Usually, 95 times in 100, between {percent(figures.covered[0])} and {percent(figures.covered[1])}. Most of that comes
+        from:
+      </p>
+      <ul>
+        {figures.budget.slice(0, 4).map((part) => (
+          <li key={part.input}>
+            {sure.inputs[part.input]?.name}: {percent(part.of_variance, 0)} of the variance
+          </li>
+        ))}
+      </ul>
+    </details>
   );
 }
 
