@@ -69,3 +69,4 @@ export const blend = guarded('blend');
 export const certainty = guarded('certainty');
 export const advice = guarded('advice');
 export const follow = guarded('follow');
+export const look = guarded('look');

@@ -21,6 +21,7 @@ pub mod sure;
 
 use boundary::{Answer, Thrown, given, plain};
 use lamella::{Plan, Problem, recipe, screen, sheet};
+use serde::Serialize;
 use wasm_bindgen::JsValue;
 use wasm_bindgen::prelude::wasm_bindgen;
 
@@ -28,7 +29,17 @@ use wasm_bindgen::prelude::wasm_bindgen;
 const TYPES: &str = r#"import type {
   Advice, Assessment, Batch, BatchRecord, Blend, Cause, Certainty, Change, Correction, Dossier, Dragged, Explanation, Heat, HeatForecast, Label, Listed, ListedKind, Market,
   Material, Observation, Page, Picture, Plan, Prices, Recipe, Task, Verdict, Weighings,
-} from '../types.js';"#;
+} from '../types.js';
+
+/** What a page shows while a recipe is edited. */
+export interface Look {
+  plan: Plan;
+  /** The cross-section; null when the measures of the mould make none. */
+  picture: Picture | null;
+  /** The rules of lye safety, and who decides about a sale: a line each. */
+  safety: string[];
+}
+"#;
 
 /// The version of the library, such as `0.1.0`.
 #[wasm_bindgen]
@@ -139,6 +150,29 @@ pub fn picture(
 ) -> Answer {
     let (recipe, plan) = planned(recipe)?;
     boundary::maybe(screen::picture(&recipe, &plan, mould).as_ref())
+}
+
+/// Everything that a page shows while a recipe is edited, in one go.
+#[derive(Serialize)]
+struct Look {
+    plan: Plan,
+    picture: Option<screen::Picture>,
+    safety: Vec<&'static str>,
+}
+
+/// The plan, the cross-section in a mould, and the rules of lye safety in one go: what a page shows while a recipe is
+/// edited.
+///
+/// # Errors
+/// As `plan`.
+#[wasm_bindgen(unchecked_return_type = "Look")]
+pub fn look(
+    #[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: &JsValue,
+    mould: usize,
+) -> Answer {
+    let (recipe, plan) = planned(recipe)?;
+    let picture = screen::picture(&recipe, &plan, mould);
+    plain(&Look { picture, safety: sheet::safety(&plan), plan })
 }
 
 /// The shares of layer `below` and the one above it when the edge between them is moved to `height`, such as `"12.5 mm"`.

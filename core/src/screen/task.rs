@@ -293,7 +293,7 @@ impl<'p> Bench<'p> {
             key: format!("pour {}", layer.name),
             work: step.work,
             title: format!("Pour {}", layer.name),
-            words: step_words(self.plan, step),
+            words: String::new(),
             weigh: Some(Weigh {
                 mass: layer.portion,
                 item: layer.name.clone(),

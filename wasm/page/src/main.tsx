@@ -6,6 +6,7 @@ import { put } from './store';
 import { serve } from './worker';
 
 function start(): void {
+  performance.mark('script');
   // What goes wrong unseen is said.
   addEventListener('error', (event) => put({ notice: `Something went wrong: ${event.message}` }));
   addEventListener('unhandledrejection', (event) => put({ notice: `Something went wrong: ${event.reason}` }));

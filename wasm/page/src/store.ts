@@ -1,6 +1,7 @@
 // What the page knows: recipes, the one in hand, its plan, and what is looked at. Everything is kept in the browser.
 import { useEffect, useState } from 'preact/hooks';
-import { certainty, example, LamellaError, picture, plan, safety } from './lamella';
+import { example, LamellaError, look as lookOf } from './lamella';
+import { sureOf } from './worker';
 import type { Certainty, Picture, Plan, Problem, Recipe } from './lamella';
 import { setUnits, USUAL, type Units } from './units';
 import { emptyBench, type BenchState } from './bench-state';
@@ -37,7 +38,7 @@ export interface State {
 export interface Look {
   recipe: Recipe;
   plan: Plan;
-  picture: Picture | undefined;
+  picture: Picture | null;
   safety: string[];
   /** What keeps the recipe as it stands from being planned; the plan is then that of the last one that could. */
   problems: readonly Problem[];
@@ -192,8 +193,7 @@ export function drop(id: string): void {
 /** Everything that the library says about a recipe; or its problems. */
 export function lookAt(recipe: Recipe, mould: number): Look | { problems: readonly Problem[] } {
   try {
-    const planned = plan(recipe);
-    return { recipe, plan: planned, picture: picture(recipe, mould), safety: safety(recipe), problems: [] };
+    return { recipe, ...lookOf(recipe, mould), problems: [] };
   } catch (error) {
     if (error instanceof LamellaError) return { problems: error.problems };
     throw error;
@@ -223,23 +223,25 @@ export function looked(): Look | { problems: readonly Problem[] } {
 }
 
 let sure: { recipe: Recipe; certainty: Certainty | undefined } | undefined;
+let asking: Recipe | undefined;
 
-/** How sure the superfats of a recipe are; nothing until that is reckoned, a moment after the last change. */
+/** How sure the superfats of a recipe are; those of the last one until that is reckoned, a moment after a change. */
 export function useCertainty(recipe: Recipe): Certainty | undefined {
-  const [found, setFound] = useState(sure);
   useEffect(() => {
-    if (sure?.recipe === recipe) return setFound(sure);
+    if (sure?.recipe === recipe) return;
     const later = setTimeout(() => {
-      try {
-        sure = { recipe, certainty: certainty(recipe) };
-        setFound(sure);
-      } catch (error) {
-        if (!(error instanceof LamellaError)) throw error;
-      }
+      if (asking === recipe) return;
+      asking = recipe;
+      void sureOf(recipe).then((certainty) => {
+        if (asking !== recipe) return;
+        asking = undefined;
+        sure = { recipe, certainty };
+        tell();
+      });
     }, 200);
     return () => clearTimeout(later);
   }, [recipe]);
-  return found?.certainty;
+  return sure?.certainty;
 }
 
 /** Renders again when anything changes. */

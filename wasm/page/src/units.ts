@@ -22,7 +22,10 @@ export function setUnits(next: Units): void {
 }
 
 /** A number of the library as it is read here. */
-export const local = (number: string): string => (sign === ',' ? number.replace('.', ',') : number);
+export const local = (number: string): string => {
+  const minus = number.replace(/^-(?=\d)/, '−');
+  return sign === ',' ? minus.replace(/(\d)\.(?=\d)/, '$1,') : minus;
+};
 
 const DECIMALS: Record<string, number> = { g: 1, kg: 3, oz: 2, lb: 3, mm: 1, in: 2, '°C': 0, '°F': 0, '%': 1, mL: 0 };
 
@@ -74,7 +77,8 @@ export function fieldText(value: string, unit: string): string {
   if (value === '') return '';
   const own = unitOf(value);
   const number = value.slice(0, value.length - own.length).trim();
-  if (own === unit || (own === 'part' && unit === 'parts') || unit === '') return local(number);
+  // Typed again, a minus is what keyboards have.
+  if (own === unit || (own === 'part' && unit === 'parts') || unit === '') return local(number).replace('−', '-');
   try {
     const exact = shown(value, unit, undefined);
     return local(/\.\d{4,}$/.test(exact) ? shown(value, unit, 3) : exact);

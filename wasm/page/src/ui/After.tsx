@@ -19,7 +19,7 @@ import {
 import type { Assessment, Observation, Page, Problem, WeighItem } from '../lamella';
 import { fileName, saveText } from '../files';
 import { set, without, type Path } from '../change';
-import { papers, setPapers, type Look } from '../store';
+import { kept, papers, setPapers, type Look } from '../store';
 import { local, percent, shownHours, temperature, typedDate } from '../units';
 import { warm, type Warm } from '../worker';
 import { Safety } from './App';
@@ -86,7 +86,7 @@ function Made({ page }: { page: Page | readonly Problem[] }) {
 
 function Problems({ list }: { list: readonly Problem[] }) {
   return (
-    <ul class="problems" role="status">
+    <ul class="problems">
       {list.map((problem, index) => (
         <li key={index}>
           {sentence(problem.message)} <span class="faint">{sentence(problem.advice)}</span>
@@ -279,6 +279,11 @@ function Cost({ look }: { look: Look }) {
           <Quantity label="Tax" kind="share" optional value={prices.tax ?? ''} onValue={(value) => change(['prices', 'tax'], value)} />
         </div>
         <h3>What a pack costs, and what is in it</h3>
+        <p class="priced faint" aria-hidden="true">
+          <span />
+          <span>costs</span>
+          <span>holds</span>
+        </p>
         <ul class="rows">
           {list.map((item) => {
             const one = prices.materials.find((known) => known.material === item.id);
@@ -399,6 +404,7 @@ function NewWeighing(props: { date: string; setDate: (date: string) => void; onA
 function RecordOf({ look }: { look: Look }) {
   const { recipe, plan } = look;
   const { lots, record } = papers();
+  const { log } = kept().bench;
   const list = materialsOf(look);
   const lotOf = (id: string) => lots.find((one) => one.material === id);
   const setLot = (material: string, field: 'lot' | 'supplier', value: string) => {
@@ -425,11 +431,12 @@ function RecordOf({ look }: { look: Look }) {
       lots: known.map((one) => ({ lot: one.lot, material: one.material, ...(one.supplier ? { supplier: one.supplier } : {}) })),
       weighings: weighed.flatMap((item) => {
         const lot = known.find((one) => one.material === item.id);
-        return lot ? [{ lot: lot.lot, mass: item.weighed, scale: plan.scales[item.scale]?.name ?? '' }] : [];
+        const really = log.filter((entry) => entry.event.weighed === item.pointer).at(-1)?.event.mass;
+        return lot ? [{ lot: lot.lot, mass: really ?? item.weighed, scale: plan.scales[item.scale]?.name ?? '' }] : [];
       }),
       ...(/^\d+$/.test(record.bars) ? { output: { bars: Number(record.bars), rejected: 0 } } : {}),
     };
-  }, [recipe, plan, lots, record]);
+  }, [recipe, plan, lots, record, log]);
   const page = useMemo(() => made(() => recordPage(recipe, document)), [recipe, document]);
   return (
     <>
@@ -444,6 +451,11 @@ function RecordOf({ look }: { look: Look }) {
           <Text label="Bars" value={record.bars} onValue={(value) => change(['record', 'bars'], value)} />
         </div>
         <h3>Lots</h3>
+        <p class="priced faint" aria-hidden="true">
+          <span />
+          <span>lot</span>
+          <span>from</span>
+        </p>
         <ul class="rows">
           {list.map((item) => (
             <li key={item.id} class="priced">

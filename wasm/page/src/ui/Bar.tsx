@@ -47,8 +47,7 @@ export function Bar({ look, place, mould, core }: BarProps) {
                   {length(picture.layers[index]!.thickness)} ·{' '}
                   {weighed(layer.portion, plan.scales[jug.portion.scale]!.step)}
                   <span class="wide-only">
-                    {' '}
-                    · superfat {percent(jug.superfat)}
+                    superfat {percent(jug.superfat)}
                     {between(sure, layer.jug)}
                   </span>
                 </span>
@@ -139,7 +138,7 @@ function Edges(props: { picture: Picture; look: Look; picked: number; mould: num
             key={below}
             class={`edge${near ? ' near' : ''}${held === below ? ' held' : ''}`}
             role="slider"
-            tabIndex={near ? 0 : -1}
+            {...{ tabindex: near ? 0 : -1 }}
             aria-orientation="vertical"
             aria-label={`Edge between ${names}`}
             aria-valuemin={0}
@@ -184,8 +183,7 @@ function between(sure: Certainty | undefined, jug: number) {
   const heavy = figures.verdict !== 'fat-left';
   return (
     <span class={heavy ? 'heavy' : ''}>
-      {' '}
-      ({percent(figures.guaranteed.low)} to {percent(figures.guaranteed.high)})
+      , {percent(figures.guaranteed.low).replace(/\u202f%$/, '')} to {percent(figures.guaranteed.high)}
     </span>
   );
 }
@@ -247,7 +245,7 @@ function Core(props: { picture: Picture; look: Look; picked: number; mould: numb
           <g
             key={index}
             role="button"
-            tabIndex={0}
+            {...{ tabindex: 0 }}
             aria-pressed={index === picked}
             aria-label={look.plan.layers[index]!.name}
             onClick={() => pick(index)}

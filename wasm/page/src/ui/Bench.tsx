@@ -339,38 +339,62 @@ const SAFE: Record<string, string> = {
 };
 
 function Corrections({ list }: { list: readonly Correction[] }) {
-  const open = list.filter((one) => one.remedy !== 'nothing' || one.safe.length > 0);
-  if (open.length === 0) return null;
+  const wrong = list.filter((one) => one.remedy !== 'nothing');
+  // Where nothing is to be put right, but what is not known of fats, alkali and scales may still leave alkali over.
+  const unsure = list.filter((one) => one.remedy === 'nothing' && one.safe.length > 0);
   return (
-    <section class="corrections" role="alert">
-      {open.map((one) => (
-        <div key={one.place} class="cautions">
-          <div class="wrong-batch">
-            <h3>
-              {one.place}: superfat {percent(one.superfat)}, planned {percent(one.aimed)}
-            </h3>
-            {typeof one.remedy === 'object' && 'additions' in one.remedy && (
-              <p>
-                To put it right, add{' '}
-                {one.remedy.additions.additions.map((add) => `${local(add.mass)} of ${add.name}`).join(' and ')}: superfat{' '}
-                {percent(one.remedy.additions.superfat)} then.
-              </p>
-            )}
-            {typeof one.remedy === 'object' && 'cannot' in one.remedy && <p>{one.remedy.cannot.reasons.map(sentence).join(' ')}</p>}
-            {one.safe.map((word) => (
-              <p key={word}>
-                <strong>{SAFE[word] ?? word}</strong>
-              </p>
-            ))}
-            {one.notes.map((note, index) => (
-              <p key={index} class="faint">
-                {sentence(note)}
-              </p>
-            ))}
-          </div>
-        </div>
+    <>
+      {wrong.length > 0 && (
+        <section class="corrections" role="alert">
+          {wrong.map((one) => (
+            <Wrong key={one.place} of={one} />
+          ))}
+        </section>
+      )}
+      {unsure.length > 0 && (
+        <details class="unsure">
+          <summary>
+            {unsure.map((one) => one.place).join(', ')}: by what is not known of fats, alkali and scales, alkali may be left
+            over
+          </summary>
+          {[...new Set(unsure.flatMap((one) => one.safe))].map((word) => (
+            <p key={word}>{SAFE[word] ?? word}</p>
+          ))}
+          {[...new Set(unsure.flatMap((one) => one.notes))].map((note) => (
+            <p key={note} class="faint">
+              {sentence(note)}
+            </p>
+          ))}
+        </details>
+      )}
+    </>
+  );
+}
+
+function Wrong({ of }: { of: Correction }) {
+  return (
+    <div class="wrong-batch">
+      <h3>
+        {of.place}: superfat {percent(of.superfat)}, planned {percent(of.aimed)}
+      </h3>
+      {typeof of.remedy === 'object' && 'additions' in of.remedy && (
+        <p>
+          To put it right, add {of.remedy.additions.additions.map((add) => `${local(add.mass)} of ${add.name}`).join(' and ')}:
+          superfat {percent(of.remedy.additions.superfat)} then.
+        </p>
+      )}
+      {typeof of.remedy === 'object' && 'cannot' in of.remedy && <p>{of.remedy.cannot.reasons.map(sentence).join(' ')}</p>}
+      {of.safe.map((word) => (
+        <p key={word}>
+          <strong>{SAFE[word] ?? word}</strong>
+        </p>
       ))}
-    </section>
+      {of.notes.map((note, index) => (
+        <p key={index} class="faint">
+          {sentence(note)}
+        </p>
+      ))}
+    </div>
   );
 }
 

@@ -1,7 +1,8 @@
 // What is looked at: a layer, the fats, the lye, the mould, the workshop, the batch.
 import { useMemo, useState } from 'preact/hooks';
 import { material, materials } from '../lamella';
-import type { Listed, ListedKind, Recipe } from '../lamella';
+import { safeOf } from '../worker';
+import type { Advice, Listed, ListedKind, Recipe } from '../lamella';
 import {
   addFat,
   at,
@@ -556,21 +557,18 @@ export function Fats({ look }: { look: Look }) {
                   ×
                 </button>
               </div>
-              {!byMass && (
-                <label class="taker">
-                  <input
-                    type="radio"
-                    name="taker"
-                    checked={index === takes}
-                    onChange={() => setTaker(index)}
-                  />
-                  <span>takes up what the others leave</span>
-                </label>
-              )}
             </li>
           );
         })}
       </ul>
+      {!byMass && recipe.fats.length > 1 && (
+        <Choice
+          label="Takes up what the others leave of 100 %"
+          value={String(takes)}
+          options={recipe.fats.map((line, index) => [String(index), named(['fat'], line.fat)?.name ?? line.fat] as const)}
+          onValue={(value) => setTaker(Number(value))}
+        />
+      )}
       {sum && (
         <p class="told" role="status">
           {sum.message}; {sum.advice}
@@ -610,6 +608,7 @@ export function Fats({ look }: { look: Look }) {
           }
         />
       </div>
+      <Safe look={look} />
       <details class="more">
         <summary>Stirred into all the fat, before it is divided</summary>
         <Doses look={look} path={[]} batch add="Add to the pot" />
@@ -635,6 +634,35 @@ export function Fats({ look }: { look: Look }) {
       </dl>
       {known && <Known kind="fat" id={known} onClose={() => setKnown('')} />}
     </article>
+  );
+}
+
+/** The superfat to aim for, so that no layer can be lye-heavy; reckoned when it is asked for. */
+function Safe({ look }: { look: Look }) {
+  const [found, setFound] = useState<{ recipe: Recipe; advice: Advice } | undefined>();
+  const { recipe } = look;
+  const known = found?.recipe === recipe ? found.advice : undefined;
+  if (!known) {
+    return (
+      <div class="actions">
+        <button type="button" onClick={() => void safeOf(recipe).then((advice) => advice && setFound({ recipe, advice }))}>
+          Which superfat is on the safe side?
+        </button>
+      </div>
+    );
+  }
+  const aim = known.superfat;
+  if (!aim) return <p class="told">No superfat up to 50 % keeps every layer from being lye-heavy.</p>;
+  return (
+    <div class="actions">
+      <p class="faint">
+        From {percent(aim.superfat)} on no layer can be lye-heavy; {aim.binding} comes nearest then.
+        {known.scale && ` As it stands, a scale of ${local(known.scale.step)} is the coarsest that does.`}
+      </p>
+      <button type="button" onClick={() => put1(['superfat'], aim.superfat)}>
+        Aim for {percent(aim.superfat)}
+      </button>
+    </div>
   );
 }
 
