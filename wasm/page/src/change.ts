@@ -155,3 +155,13 @@ export function dropFat(recipe: Recipe, index: number): Recipe {
   const room = makeRoom(fats.map((line) => line.share ?? '0 %'), '0 %');
   return set(recipe, ['fats'], room ? fats.map((line, i) => ({ ...line, share: room[i]! })) : fats);
 }
+
+/** The recipe with the weight of an empty jug; a jug is named as in the plan, by itself or by its only layer. */
+export function withTare(recipe: Recipe, name: string, tare: string | undefined): Recipe {
+  const jug = (recipe.jugs ?? []).findIndex((one) => one.jug === name);
+  if (jug >= 0) return set(recipe, ['jugs', jug, 'tare'], tare);
+  const layer = recipe.layers.findIndex((one) => one.jug === undefined && one.layer === name);
+  if (layer < 0 || tare === undefined) return recipe;
+  const next = set(recipe, ['jugs'], [...(recipe.jugs ?? []), { jug: name, tare }]);
+  return set(next, ['layers', layer, 'jug'], name);
+}

@@ -12,6 +12,8 @@ export interface Papers {
   assessment: Assessment | undefined;
   prices: Prices;
   weighings: Weighings;
+  /** How much of a fat there is, by its id. */
+  stock: Record<string, string>;
   fresh: string;
   lots: Lot[];
   record: { batch: string; started: string; operator: string; bars: string };
@@ -23,6 +25,7 @@ export const noPapers = (): Papers => ({
   assessment: undefined,
   prices: { lamella: 'prices/1', currency: 'EUR', materials: [] },
   weighings: { lamella: 'weighings/1', batch: 'batch 1', bars: [{ bar: 'A', weighings: [] }] },
+  stock: {},
   fresh: '',
   lots: [],
   record: { batch: '', started: '', operator: '', bars: '' },

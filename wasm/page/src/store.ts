@@ -1,8 +1,8 @@
 // What the page knows: recipes, the one in hand, its plan, and what is looked at. Everything is kept in the browser.
 import { useEffect, useState } from 'preact/hooks';
 import { example, LamellaError, look as lookOf } from './lamella';
-import { sureOf } from './worker';
-import type { Certainty, Picture, Plan, Problem, Recipe } from './lamella';
+import { sureOf, warm, type Warm } from './worker';
+import type { Certainty, Heat, Picture, Plan, Problem, Recipe } from './lamella';
 import { setUnits, USUAL, type Units } from './units';
 import { emptyBench, type BenchState } from './bench-state';
 import { noPapers, type Papers } from './papers';
@@ -242,6 +242,29 @@ export function useCertainty(recipe: Recipe): Certainty | undefined {
     return () => clearTimeout(later);
   }, [recipe]);
   return sure?.certainty;
+}
+
+/** What a batch sets in: a wooden box with its lid on, in a room that warm. */
+export const settingOf = (room: string): Heat => ({
+  lamella: 'heat/1',
+  surroundings: [{ from: '0 h', air: room, cover: [{ sheet: 'wood', thickness: '10 mm' }] }],
+});
+
+let warmed: { recipe: Recipe; warm: Warm | undefined } | undefined;
+
+/** How warm a recipe gets; nothing until that is reckoned, a while after the last change. */
+export function useWarm(recipe: Recipe): Warm | undefined {
+  useEffect(() => {
+    if (warmed?.recipe === recipe) return;
+    const later = setTimeout(() => {
+      void warm(recipe, settingOf(papers().room), false).then((found) => {
+        warmed = { recipe, warm: 'forecast' in found ? found : undefined };
+        tell();
+      });
+    }, 900);
+    return () => clearTimeout(later);
+  }, [recipe]);
+  return warmed?.recipe === recipe ? warmed.warm : undefined;
 }
 
 /** Renders again when anything changes. */

@@ -111,3 +111,6 @@ export const typedDate = (day: Date): string => {
   const two = (number: number) => String(number).padStart(2, '0');
   return `${day.getFullYear()}-${two(day.getMonth() + 1)}-${two(day.getDate())}`;
 };
+
+/** When something happens, as the forecast of heat has it. */
+export const when = (time: 'later' | { at: string }): string => (time === 'later' ? 'not by then' : shownHours(time.at));

@@ -108,6 +108,13 @@ const trials = {
     await tab.getByLabel('Share of Olive oil').waitFor();
     await shot(tab, `${label}-fats`);
     await sound(tab, 'fats');
+    await tab.getByRole('button', { name: /Find shares/ }).click();
+    await tab.getByLabel('poly-unsaturated, at most').fill('12');
+    await tab.getByRole('button', { name: 'Search' }).click();
+    await tab.locator('.words-of-blend').waitFor();
+    await sound(tab, 'blend');
+    await shot(tab, `${label}-blend`, false);
+    await tab.getByRole('button', { name: 'Use these shares' }).click();
     await tab.getByRole('button', { name: /safe side/ }).click();
     await tab.getByRole('button', { name: /^Aim for/ }).click();
     if (device !== DESK) await tab.getByRole('button', { name: /Bar/ }).first().click();

@@ -19,8 +19,8 @@ import {
 import type { Assessment, Observation, Page, Problem, WeighItem } from '../lamella';
 import { fileName, saveText } from '../files';
 import { set, without, type Path } from '../change';
-import { kept, papers, setPapers, type Look } from '../store';
-import { local, percent, shownHours, temperature, typedDate } from '../units';
+import { kept, papers, setPapers, settingOf, type Look } from '../store';
+import { local, percent, temperature, typedDate, when } from '../units';
 import { warm, type Warm } from '../worker';
 import { Safety } from './App';
 import { Choice, Quantity, Text } from './Field';
@@ -155,7 +155,10 @@ function Label({ look }: { look: Look }) {
   );
   return (
     <>
+      <Actions />
+      <Made page={page} />
       <div class="panel no-print">
+        <h2>What else stands on it</h2>
         <div class="grid">
           <Choice
             label="Sold in"
@@ -219,8 +222,6 @@ function Label({ look }: { look: Look }) {
         </div>
         {told && <p class="told">{told}</p>}
       </div>
-      <Actions />
-      <Made page={page} />
     </>
   );
 }
@@ -477,8 +478,6 @@ function RecordOf({ look }: { look: Look }) {
   );
 }
 
-type Time = 'later' | { at: string };
-const clock = (when: Time): string => (when === 'later' ? 'not by then' : shownHours(when.at));
 const spread = <T,>(interval: { low: T; likely: T; high: T }, show: (value: T) => string): string =>
   `${show(interval.likely)} (${show(interval.low)} to ${show(interval.high)})`;
 
@@ -490,7 +489,7 @@ function Heat({ look }: { look: Look }) {
   useEffect(() => {
     let gone = false;
     setFound(undefined);
-    const setting = { lamella: 'heat/1' as const, surroundings: [{ from: '0 h', air: room, cover: [{ sheet: 'wood' as const, thickness: '10 mm' }] }] };
+    const setting = settingOf(room);
     const later = setTimeout(() => {
       void warm(recipe, setting, fahrenheit).then((warmed) => {
         if (!gone) setFound(warmed);
@@ -512,14 +511,14 @@ function Heat({ look }: { look: Look }) {
   const rows: [string, string][] = [
     ['lye, when dissolved', temperature(lye.dissolved)],
     ['with all its water as ice', temperature(lye.dissolved_in_ice)],
-    ...(lye.cools_in_air ? ([['cool enough in air after', clock(lye.cools_in_air)]] as [string, string][]) : []),
+    ...(lye.cools_in_air ? ([['cool enough in air after', when(lye.cools_in_air)]] as [string, string][]) : []),
     ['block, hottest', spread(block.peak, temperature)],
-    ['that is after', spread(block.peak_at, clock)],
+    ['that is after', spread(block.peak_at, when)],
     ['in', block.peak_layer],
     ['gels', spread(block.gelled, (share) => percent(share, 0))],
     ['a ring in the cut, of the forecasts', percent(block.ring, 0)],
-    ['fit to cut after', spread(block.cut, clock)],
-    ...block.layers.map((layer): [string, string] => [`${layer.name} carries the next after`, spread(layer.carries, clock)]),
+    ['fit to cut after', spread(block.cut, when)],
+    ...block.layers.map((layer): [string, string] => [`${layer.name} carries the next after`, spread(layer.carries, when)]),
   ];
   return (
     <>

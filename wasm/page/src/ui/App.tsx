@@ -8,7 +8,7 @@ import { Bench } from './Bench';
 import { After } from './After';
 import { Recipes } from './Recipes';
 import { Settings } from './Settings';
-import { Batch, Fats, Layer, Lye, Mould, Workshop } from './panels';
+import { addLayer, Batch, Fats, Layer, Lye, Mould, Workshop } from './panels';
 import { Behind, Cautions, Explained, Figure, InHand } from './Parts';
 import { useDrop } from '../files';
 
@@ -245,6 +245,9 @@ function PlanView({ look, state }: { look: Look; state: State }) {
           </button>
           <button type="button" onClick={redo} disabled={!canRedo()}>
             Redo
+          </button>
+          <button type="button" onClick={() => addLayer(look.recipe.layers.length)}>
+            Add a layer on top
           </button>
           <button type="button" class="go" onClick={() => put({ mode: 'bench' })}>
             Make it

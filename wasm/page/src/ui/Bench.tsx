@@ -4,9 +4,11 @@ import { useEffect, useMemo, useState } from 'preact/hooks';
 import { follow, LamellaError } from '../lamella';
 import type { BatchEvent, Change, Correction, Followed, Problem, Recipe, Task } from '../lamella';
 import { emptyBench, type BenchState } from '../bench-state';
-import { kept, work, type Look } from '../store';
-import { fieldUnit, local, massUnit, percent, quantity, take, unitOf, weighed } from '../units';
+import { kept, useWarm, work, type Look } from '../store';
+import { fieldUnit, local, massUnit, percent, quantity, take, unitOf, weighed, when } from '../units';
+import { withTare } from '../change';
 import { Safety } from './App';
+import { Quantity } from './Field';
 import { sentence } from './Parts';
 
 const TIMED = new Set(['wait', 'rest', 'cook', 'make-lye']);
@@ -49,6 +51,8 @@ function Work({ bench, look }: { bench: BenchState; look: Look }) {
   const recipe = useMemo(() => JSON.parse(bench.recipe) as Recipe, [bench.recipe]);
   const now = useMemo(() => followed(recipe, bench.log.map((entry) => entry.event)), [recipe, bench.log]);
   const [told, setTold] = useState('');
+  const shown = 'plan' in now ? (bench.at || now.tasks.find((task) => !bench.done.includes(task.key))?.key) : '';
+  useEffect(() => scrollTo({ top: 0 }), [shown]);
   if (!('plan' in now)) {
     return (
       <section class="bench">
@@ -96,6 +100,7 @@ function Work({ bench, look }: { bench: BenchState; look: Look }) {
         <Card
           key={`${task.key}${task.weigh?.mass ?? ''}`}
           task={task}
+          recipe={recipe}
           now={now}
           done={bench.done.includes(task.key)}
           told={told}
@@ -168,6 +173,7 @@ function reported(task: Task, mass: string): BatchEvent[] {
 
 interface CardProps {
   task: Task;
+  recipe: Recipe;
   now: Followed;
   done: boolean;
   told: string;
@@ -176,7 +182,7 @@ interface CardProps {
   canUndo: boolean;
 }
 
-function Card({ task, now, done, told, finish, back, canUndo }: CardProps) {
+function Card({ task, recipe, now, done, told, finish, back, canUndo }: CardProps) {
   const { plan } = now;
   const weigh = task.weigh;
   const scale = weigh ? plan.scales[weigh.scale] : undefined;
@@ -255,6 +261,8 @@ function Card({ task, now, done, told, finish, back, canUndo }: CardProps) {
           </>
         )}
         {task.words && <p class="words">{task.words}</p>}
+        {task.work === 'prepare' && !done && <Tares now={now} />}
+        {task.work === 'wait' && <Carries recipe={recipe} task={task} />}
         {TIMED.has(task.work) && !weigh && <Timer of={task.key} />}
         {done ? (
           <p class="faint">Done.</p>
@@ -303,6 +311,39 @@ function Card({ task, now, done, told, finish, back, canUndo }: CardProps) {
         </button>
       </div>
     </form>
+  );
+}
+
+/** When the layer is likely to carry the next, by the forecast of heat. */
+function Carries({ recipe, task }: { recipe: Recipe; task: Task }) {
+  const warm = useWarm(recipe);
+  const layer = task.layer === null ? undefined : warm?.forecast.block.layers[task.layer];
+  if (!layer) return null;
+  return (
+    <p class="faint">
+      Likely after {when(layer.carries.likely)}, {when(layer.carries.low)} to {when(layer.carries.high)}. Try it with a
+      spoon: the forecast is an estimate.
+    </p>
+  );
+}
+
+/** What the empty jugs weigh, while nothing is in them yet. */
+function Tares({ now }: { now: Followed }) {
+  return (
+    <div class="grid">
+      {now.plan.jugs.map((jug) => (
+        <Quantity
+          key={jug.name}
+          label={`${jug.name}, empty`}
+          kind="mass"
+          optional
+          value={jug.tare ?? ''}
+          onValue={(value) =>
+            work((bench) => ({ ...bench, recipe: JSON.stringify(withTare(JSON.parse(bench.recipe) as Recipe, jug.name, value)) }))
+          }
+        />
+      ))}
+    </div>
   );
 }
 

@@ -64,7 +64,9 @@ export function Quantity(props: QuantityProps) {
             setWrong('');
           }}
           onKeyDown={(event) => {
-            if (event.key === 'Enter') event.currentTarget.blur();
+            if (event.key !== 'Enter') return;
+            event.preventDefault();
+            event.currentTarget.blur();
           }}
         />
         {unit && <span class="unit">{unit}</span>}

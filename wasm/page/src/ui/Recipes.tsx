@@ -160,12 +160,12 @@ const PLAIN = {
     { fat: 'shea-butter', share: '10 %' },
   ],
   alkali: { naoh: {} },
-  superfat: '6 %',
+  superfat: '7 %',
   water: { lye_concentration: '33 %' },
   size: { moulds: 'filled' as const },
   moulds: [{ mould: 'loaf', shape: 'loaf' as const, length: '250 mm', width: '80 mm', height: '70 mm', fill: '65 mm' }],
   layers: [
-    { layer: 'Lower', share: '1 parts' },
-    { layer: 'Upper', share: '1 parts' },
+    { layer: 'Lower', share: '1 part' },
+    { layer: 'Upper', share: '1 part' },
   ],
 };

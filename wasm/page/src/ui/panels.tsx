@@ -19,8 +19,9 @@ import {
   without,
   type Path,
 } from '../change';
-import { edit, put, useCertainty, type Look } from '../store';
-import { fieldUnit, length, local, mass, percent, plain, shownStep, temperature, volume, weighed } from '../units';
+import { edit, put, useCertainty, useWarm, type Look } from '../store';
+import { fieldUnit, length, local, mass, percent, plain, shownStep, temperature, volume, weighed, when } from '../units';
+import { BlendFinder } from './Blend';
 import { Cautions, Figure, Over, Sources } from './Parts';
 import { Choice, Quantity, Search, Swatch, Switch, Text, type Option } from './Field';
 
@@ -299,6 +300,18 @@ function Own({ path, look, dose }: { path: Path; look: Look; dose: AnyDose }) {
   );
 }
 
+/** A layer more, as much as the one below it; it is shown, and its name waits to be typed. */
+export function addLayer(at: number): void {
+  edit((now) => {
+    const name = free('New layer', now.layers.map((one) => one.layer));
+    const layers = now.layers.slice();
+    layers.splice(at, 0, { layer: name, share: now.layers[Math.max(0, at - 1)]!.share });
+    return set(now, ['layers'], layers);
+  });
+  put({ place: { at: 'layer', index: at } });
+  setTimeout(() => document.querySelector<HTMLInputElement>('.title input')?.select(), 60);
+}
+
 export function Layer({ look, index }: { look: Look; index: number }) {
   const { recipe, plan, picture } = look;
   const layer = recipe.layers[index];
@@ -312,14 +325,7 @@ export function Layer({ look, index }: { look: Look; index: number }) {
   const rename = (name: string) => {
     edit((now) => set(now, [...here, 'layer'], name));
   };
-  const add = () =>
-    edit((now) => {
-      const name = free('New layer', now.layers.map((one) => one.layer));
-      const layers = now.layers.slice();
-      const share = layer.share;
-      layers.splice(index + 1, 0, { layer: name, share });
-      return set(now, ['layers'], layers);
-    }, 'A layer was added above.');
+  const add = () => addLayer(index + 1);
   const drop = () => {
     edit((now) => {
       const next = useJug(now, index, undefined);
@@ -363,6 +369,7 @@ export function Layer({ look, index }: { look: Look; index: number }) {
         </div>
       )}
       {planned && <Sure look={look} jug={planned.jug} />}
+      <Warmth look={look} index={index} />
       <Cautions list={under(look, `/layers/${index}`, ...(jugAt >= 0 ? [`/jugs/${jugAt}`] : [])).filter((one) => !/\/(doses|colours|scents)\//.test(one.pointer))} />
       <div class="grid">
         <Quantity
@@ -412,6 +419,20 @@ export function Layer({ look, index }: { look: Look; index: number }) {
         </button>
       </div>
     </article>
+  );
+}
+
+/** When the layer carries the next, and whether it gels. */
+function Warmth({ look, index }: { look: Look; index: number }) {
+  const warm = useWarm(look.recipe);
+  const layer = warm?.forecast.block.layers[index];
+  if (!layer) return null;
+  return (
+    <p class="sure">
+      Poured at {temperature(layer.poured_at)}; likely carries the next layer after {when(layer.carries.likely)} (
+      {when(layer.carries.low)} to {when(layer.carries.high)}), and gels {percent(layer.gelled.likely, 0)} (
+      {percent(layer.gelled.low, 0)} to {percent(layer.gelled.high, 0)}).
+    </p>
   );
 }
 
@@ -509,6 +530,7 @@ export function Fats({ look }: { look: Look }) {
   const { recipe, plan } = look;
   const [taker, setTaker] = useState(-1);
   const [known, setKnown] = useState('');
+  const [finding, setFinding] = useState(false);
   const byMass = recipe.fats.some((line) => line.mass !== undefined);
   const takes = restFat(recipe, -1, taker);
   const options = useMemo(() => optionsOf(['fat']), []);
@@ -608,6 +630,12 @@ export function Fats({ look }: { look: Look }) {
           }
         />
       </div>
+      <div class="actions">
+        <button type="button" onClick={() => setFinding(true)}>
+          Find shares for what the fat must be
+        </button>
+      </div>
+      {finding && <BlendFinder look={look} onClose={() => setFinding(false)} />}
       <Safe look={look} />
       <details class="more">
         <summary>Stirred into all the fat, before it is divided</summary>
