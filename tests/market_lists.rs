@@ -73,3 +73,45 @@ fn a_material_without_a_name_is_a_problem_at_sale_and_not_at_plan() {
     let nowhere = ingredients(&plan, &recipe, Some(7), &options).unwrap_err();
     assert_eq!(nowhere[0].code, "label.layer");
 }
+
+/// A fat without a label name in the library gets one, and its soaps get theirs, from its certificate.
+#[test]
+fn a_certificate_may_name_a_fat_and_its_soaps() {
+    let vectors: Value = serde_json::from_str(include_str!("vectors/market/lists.json")).unwrap();
+    let listed = |certificate: Value, style| {
+        let change = serde_json::json!({"fats": [{"fat": "olive-oil", "mass": "700 g"},
+            {"fat": "duck-fat", "mass": "300 g", "certificate": certificate}]});
+        let recipe = recipe::read(&document(&vectors["base"], &change)).unwrap();
+        let plan = Plan::of(&recipe).unwrap();
+        let list = ingredients(&plan, &recipe, None, &ListOptions::new(Market::EuropeanUnion, style));
+        list.map(|list| list.entries.iter().map(|entry| entry.name.clone()).collect::<Vec<_>>())
+    };
+    let unnamed = listed(serde_json::json!({"iodine_value": "70"}), Style::AsCharged).unwrap_err();
+    let [problem] = unnamed.as_slice() else { panic!("{unnamed:?}") };
+    assert_eq!((problem.code, problem.pointer.as_str()), ("label.inci", "/fats/1"));
+    assert!(problem.advice.contains("certificate"), "{problem:?}");
+
+    let named = serde_json::json!({"inci": "Duck Fat"});
+    let list = listed(named.clone(), Style::AsCharged).unwrap();
+    assert_eq!(list, ["Olea Europaea Fruit Oil", "Duck Fat", "Aqua", "Sodium Hydroxide"]);
+    let soapless = listed(named, Style::AsFormed).unwrap_err();
+    assert!(soapless.iter().all(|problem| problem.advice.contains("sodium_soap_inci")), "{soapless:?}");
+    let both = serde_json::json!({"inci": "Duck Fat", "sodium_soap_inci": "Sodium Duckate"});
+    let list = listed(both, Style::AsFormed).unwrap();
+    assert!(list.contains(&"Sodium Duckate".to_owned()) && list.contains(&"Duck Fat".to_owned()), "{list:?}");
+}
+
+/// A name alone says nothing of the figures: the saponification value is no surer than before.
+#[test]
+fn a_name_makes_no_figure_surer() {
+    let vectors: Value = serde_json::from_str(include_str!("vectors/market/lists.json")).unwrap();
+    let low = |fat: Value| {
+        let recipe = recipe::read(&document(&vectors["base"], &serde_json::json!({"fats": [fat]}))).unwrap();
+        let plan = Plan::of(&recipe).unwrap();
+        lamella::certainty::Certainty::of(&recipe, &plan).unwrap().batch.guaranteed.low
+    };
+    let plain = serde_json::json!({"fat": "duck-fat", "mass": "300 g"});
+    let mut named = plain.clone();
+    named["certificate"] = serde_json::json!({"inci": "Duck Fat"});
+    assert_eq!(low(plain), low(named));
+}

@@ -14,7 +14,9 @@ fn the_whole_job_is_done_in_a_browser() {
     }
     for program in ["node", "npm", "chromium"] {
         if !on_path(program) {
-            panic!("{program} is not on the PATH: install it, or set LAMELLA_SKIP_WASM=1 to leave this test out");
+            panic!(
+                "{program} is not on the PATH: install it, or set LAMELLA_SKIP_WASM=1 to leave this test out"
+            );
         }
     }
     run(Command::new(root().join("wasm/build")).current_dir(root()));

@@ -4,8 +4,9 @@
 use std::fs;
 use std::path::Path;
 
-use lamella::recipe;
-use serde_json::Value;
+use lamella::follow::{self, Batch};
+use lamella::{blend, heat, recipe};
+use serde_json::{Value, json};
 
 fn validator() -> jsonschema::Validator {
     let schema: Value = serde_json::from_str(&recipe::schema::recipe()).unwrap();
@@ -27,29 +28,79 @@ fn documents(folder: &str) -> Vec<(String, Vec<u8>)> {
     all
 }
 
-/// `BLESS=1` writes it anew.
-#[test]
-fn the_checked_in_schema_is_the_current_one() {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("../core/schema/recipe-1.json");
-    let current = recipe::schema::recipe();
+/// The schema of a format as it is checked in; `BLESS=1` writes it anew.
+fn checked_in(format: &str, current: &str) {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("../core/schema/{format}-1.json"));
     if std::env::var_os("BLESS").is_some() {
-        fs::create_dir_all(path.parent().unwrap()).unwrap();
-        fs::write(&path, &current).unwrap();
+        fs::write(&path, current).unwrap();
     }
-    assert_eq!(fs::read_to_string(&path).unwrap_or_default(), current);
+    assert_eq!(fs::read_to_string(&path).unwrap_or_default(), current, "{format}");
 }
 
-/// `BLESS=1` writes them anew.
 #[test]
-fn the_schemas_of_batch_blend_and_heat_are_the_current_ones() {
-    let all = [
-        ("batch-1", lamella::follow::schema()),
-        ("blend-1", lamella::blend::schema()),
-        ("heat-1", lamella::heat::schema()),
-    ];
-    for (name, current) in all {
-        let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("../core/schema/{name}.json"));
-        lamella_tests::compare(&path, &current);
+fn the_checked_in_schema_is_the_current_one() {
+    checked_in("recipe", &recipe::schema::recipe());
+}
+
+/// A setting that says all that can be said.
+const SETTING: &str = r#"{
+  "lamella": "heat/1", "mould": 1,
+  "walls": [{"sheet": "wood", "thickness": "18 mm"}], "base": [],
+  "surroundings": [
+    {"from": "0 h", "air": "21 °C", "cover": [{"sheet": "cardboard", "thickness": "5 mm"}],
+     "around": [{"sheet": "blanket", "thickness": "0.8 in"}]},
+    {"from": "180 min", "air": "5 °C"}],
+  "pours": [{"at": "0 min", "temperature": "97 °F"}, {"at": "20 min"}],
+  "until": "1.5 d",
+  "own": {"rate": "120 %", "rate_within": "15 %", "insulation": "90 %", "insulation_within": "10 %",
+    "heat": "100 %", "heat_within": "3 %"}
+}"#;
+
+/// A document as its reader takes it, or the codes of what is wrong with it.
+fn taken(format: &str, text: &str) -> Result<(), Vec<&'static str>> {
+    let problems = match format {
+        "blend" => blend::read(text).err(),
+        "batch" => follow::read(text).err(),
+        _ => heat::read_setting(text).err(),
+    };
+    problems.map_or(Ok(()), |problems| Err(problems.iter().map(|problem| problem.code).collect()))
+}
+
+#[test]
+fn schemas_of_blends_batches_and_settings_are_current_and_of_one_mind_with_the_reader() {
+    let texts = |folder: &str| -> Vec<String> {
+        documents(folder).into_iter().map(|(_, bytes)| String::from_utf8(bytes).unwrap()).collect()
+    };
+    let mut batches = texts("batch");
+    for text in texts("valid") {
+        batches.extend(Batch::new(recipe::read(&text).unwrap()).map(|batch| batch.to_json()));
+    }
+    assert!(batches.len() > 8);
+    let settings = vec![SETTING.to_owned(), r#"{"lamella": "heat/1"}"#.to_owned()];
+    for (format, current, good) in [
+        ("blend", blend::schema(), texts("blend")),
+        ("batch", follow::schema(), batches),
+        ("heat", heat::schema(), settings),
+    ] {
+        checked_in(format, &current);
+        let schema: Value = serde_json::from_str(&current).unwrap();
+        jsonschema::meta::validate(&schema).unwrap();
+        let validator = jsonschema::validator_for(&schema).unwrap();
+        for text in good {
+            let document: Value = serde_json::from_str(&text).unwrap();
+            let errors: Vec<_> = validator.iter_errors(&document).map(|error| error.to_string()).collect();
+            assert!(errors.is_empty(), "{text}: {errors:#?}");
+            assert_eq!(taken(format, &text), Ok(()), "{text}");
+            // What a schema can see, both refuse: another format, a field that is not known, one of another type.
+            for (field, value) in
+                [("lamella", json!("recipe/9")), ("colour", json!(1)), ("lamella", json!(7))]
+            {
+                let mut bad = document.clone();
+                bad[field] = value;
+                assert!(!validator.is_valid(&bad), "{bad}");
+                assert!(taken(format, &bad.to_string()).is_err(), "{bad}");
+            }
+        }
     }
 }
 

@@ -7,12 +7,13 @@ use lamella::after::{Observation, causes};
 use lamella::cost::{self, Change, Costing};
 use lamella::cure::{self, Cure, Estimate};
 use lamella::quantity::{Mass, Money, fixed};
-use lamella::{Plan, Problem, after, recipe, record};
+use lamella::record::Record;
+use lamella::{Plan, Problem, after, follow, recipe, record};
 
 const HELP: &str = "\
 Prints the pages that follow a plan, of the example recipe and the example documents beside it.
 
-    cargo run --release --example bench_book [-- [PAGE] [--markdown]]
+    cargo run --release --example bench_book [-- [PAGE] [--markdown] [--log FILE.json]]
 
 Pages, all of them unless one is named:
 
@@ -21,6 +22,10 @@ Pages, all of them unless one is named:
     --cost        cost of batch, layers and bars, and what a dearer oil does
     --record      the batch record with lots, weighings and the trial at the basin
     --after       causes of a dull layer
+
+With --log the record is of a batch/1 log, such as tests/vectors/batch/tidal-strata.json: what was weighed, poured and
+measured by it stands in place of what the example record has, and the plan is that of the log.
+
     --help        this text
 ";
 
@@ -34,13 +39,22 @@ const USUAL: &str = include_str!("../data/example-usual-trial.json");
 fn main() -> ExitCode {
     let mut page = None;
     let mut form = Form::Text;
-    for argument in std::env::args().skip(1) {
+    let mut log = None;
+    let mut arguments = std::env::args().skip(1);
+    while let Some(argument) = arguments.next() {
         match argument.as_str() {
             "--help" => {
                 print!("{HELP}");
                 return ExitCode::SUCCESS;
             }
             "--markdown" => form = Form::Markdown,
+            "--log" => match arguments.next() {
+                Some(file) => log = Some(file),
+                None => {
+                    eprintln!("--log needs a file");
+                    return ExitCode::from(2);
+                }
+            },
             "--cure" | "--curve" | "--cost" | "--record" | "--after" => page = Some(argument),
             other => {
                 eprintln!("unknown option {other}; --help lists them");
@@ -48,7 +62,7 @@ fn main() -> ExitCode {
             }
         }
     }
-    match pages(page.as_deref(), form) {
+    match pages(page.as_deref(), form, log.as_deref()) {
         Ok(text) => match std::io::stdout().write_all(text.as_bytes()) {
             Ok(()) => ExitCode::SUCCESS,
             Err(error) => {
@@ -74,7 +88,7 @@ fn told<T>(read: Result<T, Vec<Problem>>, text: &str, name: &str) -> Result<T, S
     read.map_err(|problems| recipe::render(&problems, text, name))
 }
 
-fn pages(page: Option<&str>, form: Form) -> Result<String, String> {
+fn pages(page: Option<&str>, form: Form, log: Option<&str>) -> Result<String, String> {
     let recipe = told(recipe::read(RECIPE), RECIPE, "example-recipe.json")?;
     let plan = told(Plan::of(&recipe), RECIPE, "example-recipe.json")?;
     let wanted = |name: &str| page.is_none_or(|page| page == name);
@@ -90,7 +104,7 @@ fn pages(page: Option<&str>, form: Form) -> Result<String, String> {
         out.push(cost_page(&plan, form)?);
     }
     if wanted("--record") {
-        out.push(record_page(&plan, form)?);
+        out.push(record_page(&plan, form, log)?);
     }
     if wanted("--after") {
         let seen = Observation::DullThroughout;
@@ -138,13 +152,32 @@ fn cost_page(plan: &Plan, form: Form) -> Result<String, String> {
     Ok(page)
 }
 
-fn record_page(plan: &Plan, form: Form) -> Result<String, String> {
-    let record = told(record::read(RECORD), RECORD, "example-record.json")?;
+fn record_page(plan: &Plan, form: Form, log: Option<&str>) -> Result<String, String> {
+    let mut record = told(record::read(RECORD), RECORD, "example-record.json")?;
+    let mut open = String::new();
+    let mut batch = None;
+    if let Some(file) = log {
+        let text = std::fs::read_to_string(file).map_err(|error| format!("{file}: {error}\n"))?;
+        let log = told(follow::read(&text), &text, file)?;
+        record = Record {
+            weighings: Vec::new(),
+            temperatures: Vec::new(),
+            layers: Vec::new(),
+            events: Vec::new(),
+            deviations: Vec::new(),
+            ..record
+        };
+        for finding in record.take(&log) {
+            open.push_str(&format!("\nNot taken over: {}; {}.\n", finding.message, finding.advice));
+        }
+        batch = Some(log);
+    }
+    let plan = batch.as_ref().map_or(plan, |batch| batch.plan());
     let trial = told(record::read_trial(TRIAL), TRIAL, "example-trial.json")?;
     let usual = told(record::read_trial(USUAL), USUAL, "example-usual-trial.json")?;
     let trials = [trial];
     Ok(match form {
         Form::Text => record::text(&record, Some(plan), &trials, Some(&usual)),
         Form::Markdown => record::markdown(&record, Some(plan), &trials, Some(&usual)),
-    })
+    } + &open)
 }

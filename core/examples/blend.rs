@@ -1,17 +1,27 @@
-//! Chooses fats and shares: `cargo run --release --example blend -- FILE.json`, with `--features blend`.
-//!
-//! Reads a `blend/1` document, prints the blend with what every demand costs, and the fats as lines of a recipe; or why
-//! there is no such blend. `--json` prints the answer as data.
+//! Chooses fats and shares.
 
 use std::process::ExitCode;
 
 use lamella::blend::{self, End};
 
+const HELP: &str = "\
+Chooses fats and shares: prints the blend with what every demand costs, and the fats as lines of a recipe; or why there is
+no such blend.
+
+    cargo run --release --features blend --example blend -- [--json] FILE.json
+
+FILE.json is a blend/1 document, such as tests/vectors/blend/kitchen.json. --json prints the answer as data.
+";
+
 fn main() -> ExitCode {
     let (flags, files): (Vec<String>, Vec<String>) =
         std::env::args().skip(1).partition(|argument| argument.starts_with("--"));
+    if flags.iter().any(|flag| flag == "--help") {
+        print!("{HELP}");
+        return ExitCode::SUCCESS;
+    }
     let [file] = files.as_slice() else {
-        eprintln!("usage: blend [--json] FILE.json");
+        eprint!("{HELP}");
         return ExitCode::FAILURE;
     };
     let text = match std::fs::read_to_string(file) {

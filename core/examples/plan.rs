@@ -3,6 +3,7 @@
 use std::io::{Read, Write};
 use std::process::ExitCode;
 
+use lamella::certainty::{self, Advice, Certainty};
 use lamella::{Plan, recipe, sheet};
 
 const HELP: &str = "\
@@ -15,6 +16,7 @@ FILE.json is a recipe/1 document, - reads it from the standard input; without on
     --markdown    the sheet as Markdown
     --json        the plan as a plan/1 document
     --svg         the cross-section of the bar in its first mould
+    --certainty   also how sure each superfat is, and what to aim for; with --json only that, as a certainty/1 document
     --help        this text
 ";
 
@@ -38,10 +40,12 @@ fn main() -> ExitCode {
 fn output(arguments: impl Iterator<Item = String>) -> Result<String, Failure> {
     let mut form = None;
     let mut file = None;
+    let mut certainty = None;
     for argument in arguments {
         let place = match argument.as_str() {
             "--help" => return Ok(HELP.to_owned()),
             "--json" | "--svg" | "--markdown" => &mut form,
+            "--certainty" => &mut certainty,
             option if option.starts_with('-') && option != "-" => {
                 return Err(Failure(2, format!("unknown option {option}; --help lists them\n")));
             }
@@ -55,12 +59,32 @@ fn output(arguments: impl Iterator<Item = String>) -> Result<String, Failure> {
     let failed = |problems: Vec<_>| Failure(1, recipe::render(&problems, &text, &name));
     let recipe = recipe::read(&text).map_err(failed)?;
     let plan = Plan::of(&recipe).map_err(failed)?;
-    match form.as_deref() {
-        Some("--json") => plan.to_json().map_err(|error| Failure(1, format!("{name}: {error}\n"))),
-        Some("--svg") => sheet::svg(&plan, &recipe, 0)
+    let sure = if certainty.is_some() {
+        let sure = Certainty::of(&recipe, &plan);
+        Some(sure.ok_or_else(|| Failure(1, format!("{name}: a figure is beyond what can be computed\n")))?)
+    } else {
+        None
+    };
+    match (form.as_deref(), sure) {
+        (Some("--json"), Some(sure)) => {
+            sure.to_json().map_err(|error| Failure(1, format!("{name}: {error}\n")))
+        }
+        (Some("--svg"), Some(_)) => {
+            Err(Failure(2, "--svg draws the bar; --certainty cannot be drawn into it\n".to_owned()))
+        }
+        (Some("--markdown"), Some(sure)) => {
+            let page = certainty::markdown(&sure, &Advice::of(&recipe), &plan.name);
+            Ok(format!("{}\n{page}", sheet::markdown(&plan)))
+        }
+        (_, Some(sure)) => {
+            let page = certainty::text(&sure, &Advice::of(&recipe), &plan.name);
+            Ok(format!("{}\n\n{page}", sheet::text(&plan)))
+        }
+        (Some("--json"), None) => plan.to_json().map_err(|error| Failure(1, format!("{name}: {error}\n"))),
+        (Some("--svg"), None) => sheet::svg(&plan, &recipe, 0)
             .ok_or_else(|| Failure(1, format!("{name}: the recipe has no mould to draw the bar in\n"))),
-        Some("--markdown") => Ok(sheet::markdown(&plan)),
-        _ => Ok(sheet::text(&plan)),
+        (Some("--markdown"), None) => Ok(sheet::markdown(&plan)),
+        (_, None) => Ok(sheet::text(&plan)),
     }
 }
 

@@ -11,7 +11,7 @@ use super::program::{Care, Found, Program};
 use super::request::{End, Request};
 use super::say;
 use super::solve::{Failure, decimals, point};
-use super::space::{POINT, Space};
+use super::space::{POINT, Side, Space};
 use crate::quantity::{Exact, Share};
 
 /// Rounds of the search for how far a ratio can go; it converges faster than linearly.
@@ -49,12 +49,14 @@ fn only(space: &Space, members: &[Conflicting]) -> Space {
             *hi = Exact::ONE;
         }
     }
-    space.sides.retain(|side| on(Conflicting::Demand(side.demand, side.end)));
+    let kept = space.sides.iter().filter(|side| on(Conflicting::Demand(side.demand, side.end)));
+    let mut sides: Vec<Side> = kept.cloned().collect();
     // A single point of which one side is left out is a bound like any other.
-    let both: Vec<usize> = space.sides.iter().map(|side| side.demand).collect();
-    for side in &mut space.sides {
+    let both: Vec<usize> = sides.iter().map(|side| side.demand).collect();
+    for side in &mut sides {
         side.point = side.point && both.iter().filter(|demand| **demand == side.demand).count() > 1;
     }
+    space.sides = sides.into();
     space
 }
 
@@ -142,9 +144,8 @@ fn reach(space: &Space, members: &[Conflicting], member: &Conflicting) -> Option
             let sign = if *end == End::AtLeast { -Exact::ONE } else { Exact::ONE };
             let mut level = figure.of(&point(&program, &inside, &[]).ok()?.shares);
             for _ in 0..ROUNDS {
-                let against = figure.value.iter().zip(&figure.weight);
-                let shares =
-                    toward(against.map(|(value, weight)| (*value - *weight * level) * sign).collect())?;
+                let against = figure.against(level).into_iter();
+                let shares = toward(against.map(|beyond| beyond * sign).collect())?;
                 let next = figure.of(&shares);
                 let moved = (next - level) * sign;
                 if !(moved + Exact::literal(1, 10)).is_negative() {

@@ -44,9 +44,9 @@ mod what_if;
 pub use answer::{AimValue, Answer, Conflict, Conflicting, DemandValue, FatShare, Miss, Nearest, NoBlend};
 pub use numbers::{Numbers, numbers};
 pub use read::read;
+#[cfg(feature = "schema")]
+pub use read::schema;
 pub use request::{Aim, Candidate, Demand, End, Measure, Request};
 pub use result::{fat_lines, fats_json, solve};
 pub use say::{render, render_refusal};
-#[cfg(feature = "schema")]
-pub use tables::schema;
 pub use what_if::{OneMore, one_more_point, settled};

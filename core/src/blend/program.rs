@@ -178,7 +178,7 @@ impl Program {
             }
             Aim::NearestTargets => {
                 let mut cost = Vec::new();
-                for miss in &space.targets {
+                for miss in space.targets.iter() {
                     let (over, under) = self.difference(terms(miss), 0.0);
                     cost.extend([(over, 1.0), (under, 1.0)]);
                 }
@@ -186,7 +186,7 @@ impl Program {
             }
             Aim::LeastWorstMiss => {
                 let worst = self.var(0.0, f64::INFINITY, false);
-                for miss in &space.targets {
+                for miss in space.targets.iter() {
                     let (over, under) = self.difference(terms(miss), 0.0);
                     self.row(vec![(over, 1.0), (under, 1.0), (worst, -1.0)], ComparisonOp::Le, 0.0);
                 }

@@ -368,3 +368,10 @@ impl Reader {
         }
     }
 }
+
+/// The JSON Schema of a `blend/1` document; the same as `core/schema/blend-1.json`.
+#[cfg(feature = "schema")]
+#[must_use]
+pub fn schema() -> String {
+    crate::recipe::schema::of(&tables::BLEND, "What a blend of fats is to be")
+}

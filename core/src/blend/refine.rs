@@ -22,11 +22,11 @@ struct Eliminated {
 /// Solves a system of at least as many equations as unknowns; nothing when the unknowns are not settled by them.
 /// Equations beyond those that settle the unknowns are not looked at: the caller checks what it gets.
 ///
-/// Each row holds its coefficients and then its right-hand side.
-pub(super) fn solve(rows: &[Vec<Exact>], unknowns: usize) -> Option<Vec<Exact>> {
+/// Each row holds its coefficients and then its right-hand side, which is met to so many decimals.
+pub(super) fn solve(rows: &[Vec<Exact>], unknowns: usize, decimals: u32) -> Option<Vec<Exact>> {
     let eliminated = eliminate(rows, unknowns)?;
     let mut values = vec![Exact::ZERO; unknowns];
-    let enough = Exact::literal(1, 24);
+    let enough = Exact::literal(1, decimals);
     for _ in 0..STEPS {
         let mut left = Vec::with_capacity(unknowns);
         let mut done = true;
@@ -114,14 +114,14 @@ mod tests {
     #[test]
     fn equations_are_solved_also_when_there_are_more_than_needed() {
         let rows = [all(&[0, 2, 4]), all(&[1, 1, 5]), all(&[1, 3, 9])];
-        assert_eq!(solve(&rows, 2).unwrap(), all(&[3, 2]));
-        assert!(solve(&[all(&[1, 1, 2]), all(&[2, 2, 4])], 2).is_none());
-        assert!(solve(&[all(&[1, 1, 2])], 2).is_none());
+        assert_eq!(solve(&rows, 2, 24).unwrap(), all(&[3, 2]));
+        assert!(solve(&[all(&[1, 1, 2]), all(&[2, 2, 4])], 2, 24).is_none());
+        assert!(solve(&[all(&[1, 1, 2])], 2, 24).is_none());
     }
 
     #[test]
     fn to_the_last_digits() {
-        let third = solve(&[all(&[3, 1])], 1).unwrap();
+        let third = solve(&[all(&[3, 1])], 1, 24).unwrap();
         let off = third[0] - Exact::ONE / Exact::from(3);
         assert!(off.rounded(24).unwrap().is_zero());
     }

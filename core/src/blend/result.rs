@@ -55,7 +55,12 @@ pub(super) fn no_blend(request: &Request, space: &Space, failure: Failure) -> No
 }
 
 /// The prices of the first aim that is no count, when it is a sum over the shares; and its place.
-fn first_prices(request: &Request, space: &Space, shares: &[Exact]) -> Option<(usize, Prices)> {
+fn first_prices(
+    request: &Request,
+    space: &Space,
+    shares: &[Exact],
+    brought: &[Exact],
+) -> Option<(usize, Prices)> {
     let place = request.aims.iter().position(|aim| *aim != Aim::FewestFats)?;
     let aim = *request.aims.get(place)?;
     let cost = space.linear(aim)?;
@@ -71,17 +76,17 @@ fn first_prices(request: &Request, space: &Space, shares: &[Exact]) -> Option<(u
     }
     let alone = place == 0 && request.aims.len() == 1;
     if alone && space.steps.is_none() {
-        return prices(&any, space, &cost, shares).map(|prices| (place, prices));
+        return prices(&any, space, &cost, (shares, brought)).map(|prices| (place, prices));
     }
     let program = Program::of(&any);
     let Found::Point(point) = program.run(&Program::figure(&cost), &Care::default()) else { return None };
     let corner = decimals(&any, &point.shares)?;
-    prices(&any, space, &cost, &corner).map(|prices| (place, prices))
+    prices(&any, space, &cost, (&corner, &any.brought(&corner))).map(|prices| (place, prices))
 }
 
 fn answer(request: &Request, space: &Space, blend: &Blend) -> Option<Answer> {
-    let shares = &blend.shares;
-    let priced = first_prices(request, space, shares);
+    let Blend { shares, brought, .. } = blend;
+    let priced = first_prices(request, space, shares, brought);
     let costs = priced.as_ref().filter(|(place, _)| request.aims.get(*place) == Some(&Aim::Cheapest));
     let mut fats = Vec::with_capacity(shares.len());
     for (index, (candidate, share)) in request.fats.iter().zip(shares).enumerate() {
@@ -99,7 +104,9 @@ fn answer(request: &Request, space: &Space, blend: &Blend) -> Option<Answer> {
     }
     let currency = request.fats.iter().find_map(|fat| Some(fat.price?.currency().to_string()));
     let demands = (0..request.demands.len())
-        .map(|index| demand(request, space, shares, index, priced.as_ref().map(|(_, prices)| prices)))
+        .map(|index| {
+            demand(request, space, (shares, brought), index, priced.as_ref().map(|(_, prices)| prices))
+        })
         .collect::<Option<Vec<_>>>()?;
     let mut aims = Vec::with_capacity(request.aims.len());
     for (place, aim) in request.aims.iter().enumerate() {
@@ -133,14 +140,14 @@ fn answer(request: &Request, space: &Space, blend: &Blend) -> Option<Answer> {
         cost: per_kilogram.and_then(whole).and_then(Exact::published),
         currency: currency.filter(|_| per_kilogram.is_some()),
         best: blend.best,
-        miss: space.miss(shares)?.published()?,
+        miss: space.miss(shares, brought)?.published()?,
     })
 }
 
 fn demand(
     request: &Request,
     space: &Space,
-    shares: &[Exact],
+    (shares, brought): (&[Exact], &[Exact]),
     index: usize,
     prices: Option<&Prices>,
 ) -> Option<DemandValue> {
@@ -151,17 +158,16 @@ fn demand(
     let gaps =
         [(End::AtLeast, gap(demand.at_least, Exact::ONE)), (End::AtMost, gap(demand.at_most, -Exact::ONE))];
     let slack = gaps.iter().filter_map(|(_, gap)| *gap).reduce(Exact::min).map(|gap| gap.max(Exact::ZERO));
-    let held = space.sides.iter().enumerate().filter(|(_, side)| side.demand == index);
+    let held = space.sides.iter().zip(brought).enumerate().filter(|(_, (side, _))| side.demand == index);
     let mut binding = None;
     let mut shadow = None;
-    for (at, side) in held {
-        if !(super::exact::dot(&side.gain, shares) - POINT).is_positive() {
+    for (at, (side, brought)) in held {
+        if !(*brought - POINT).is_positive() {
             binding = binding.or(Some(side.end));
         }
         let price = prices.and_then(|prices| prices.sides.iter().find(|(other, _)| *other == at));
         if let Some((_, price)) = price.filter(|(_, price)| !price.is_zero()) {
-            let per_point =
-                *price / side.scale * super::exact::dot(&figure.weight, shares) * demand.measure.point();
+            let per_point = *price / side.scale * figure.weighed(shares) * demand.measure.point();
             shadow = shadow.or(Some((side.end, per_point)));
         }
     }

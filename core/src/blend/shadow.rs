@@ -11,6 +11,9 @@ use super::refine::solve;
 use super::space::Space;
 use crate::quantity::Exact;
 
+/// To how many decimals multipliers are solved.
+const DIGITS: u32 = 24;
+
 /// Places of sides with their prices.
 type SidePrices = Vec<(usize, Exact)>;
 
@@ -27,11 +30,16 @@ pub(super) struct Prices {
 
 /// The prices at a corner of the blends that make the figure `cost` small; nothing when it is not one.
 ///
-/// `all` is the space of the proof: it may have fats that `space` leaves out.
-pub(super) fn prices(space: &Space, all: &Space, cost: &[Exact], shares: &[Exact]) -> Option<Prices> {
-    let (free, held) = space.corner(shares);
+/// The shares stand with what they bring to each side. `all` is the space of the proof: it may have fats that `space` leaves out.
+pub(super) fn prices(
+    space: &Space,
+    all: &Space,
+    cost: &[Exact],
+    (shares, brought): (&[Exact], &[Exact]),
+) -> Option<Prices> {
+    let (free, held) = space.corner(shares, brought);
     let square = equations(space, cost, &free, &held)
-        .and_then(|rows| solve(&rows, held.len().saturating_add(1)))
+        .and_then(|rows| solve(&rows, held.len().saturating_add(1), DIGITS))
         .and_then(|values| checked(space, cost, shares, &free, &held, values));
     let (Found { sides, surplus, of_share }, largest) = match square {
         Some(found) => (found, None),
@@ -125,7 +133,7 @@ fn meeting(
         let priced: Vec<usize> =
             held.iter().zip(&found.priced).filter(|(_, priced)| **priced).map(|(index, _)| *index).collect();
         let rows = equations(space, cost, &found.tight, &priced)?;
-        let solved = solve(&rows, priced.len().checked_add(1)?)?;
+        let solved = solve(&rows, priced.len().checked_add(1)?, DIGITS)?;
         checked(space, cost, shares, free, &priced, solved)
     };
     let ask = |wanted| multipliers(space, cost, shares, (free, held), wanted);

@@ -10,6 +10,8 @@ use crate::quantity::Exact;
 
 /// Decimals of a share.
 const DECIMALS: u32 = 12;
+/// To how many decimals the corner of a blend is solved: more than its shares keep.
+const CLOSE: u32 = 15;
 /// How often sides that rounding misses are tightened.
 const ROUNDS: usize = 3;
 
@@ -28,6 +30,8 @@ pub(super) enum Failure {
 #[derive(Clone, Debug)]
 pub(super) struct Blend {
     pub(super) shares: Vec<Exact>,
+    /// What they bring to each side.
+    pub(super) brought: Vec<Exact>,
     pub(super) best: bool,
 }
 
@@ -41,7 +45,7 @@ pub(super) fn best(space: &Space, aims: &[Aim]) -> Result<Blend, Failure> {
             (Ok(next), Some(before)) if stages.keeps(&next.shares) => {
                 let best = next.best && before.best;
                 // A blend that misses nothing is not given for one that misses a last digit.
-                let clean = |blend: &Blend| stages.space.holds(&blend.shares);
+                let clean = |blend: &Blend| stages.space.holds(&blend.shares, &blend.brought);
                 Some(Blend { best, ..if clean(&next) || !clean(&before) { next } else { before } })
             }
             (Ok(next), None) => Some(next),
@@ -156,11 +160,14 @@ fn point_of(
     let best = first.best;
     let first = decimals(space, &first.shares);
     if let Some(shares) = &first {
-        if space.holds(shares) {
-            return Ok(Blend { shares: shares.clone(), best });
+        let brought = space.brought(shares);
+        if space.holds(shares, &brought) {
+            return Ok(Blend { shares: shares.clone(), brought, best });
         }
-        if let Some(shares) = stepped_back(space, shares).filter(|shares| space.holds(shares)) {
-            return Ok(Blend { shares, best });
+        if let Some(blend) =
+            stepped_back(space, shares, &brought).and_then(|shares| held(space, shares, best))
+        {
+            return Ok(blend);
         }
     }
     // Sides that rounding misses are tightened, and the program is solved again.
@@ -171,12 +178,20 @@ fn point_of(
         care.tight.extend(space.sides.iter().enumerate().filter(missed).map(|(index, _)| index));
         let Found::Point(next) = program.run(cost, &care) else { break };
         rounded = decimals(space, &next.shares);
-        if let Some(shares) = rounded.as_ref().filter(|shares| space.holds(shares)) {
-            return Ok(Blend { shares: shares.clone(), best: next.best });
+        if let Some(blend) = rounded.clone().and_then(|shares| held(space, shares, next.best)) {
+            return Ok(blend);
         }
     }
-    let close = |shares: &Vec<Exact>| space.miss(shares).is_some_and(|miss| !(miss - POINT).is_positive());
-    first.filter(close).map(|shares| Blend { shares, best }).ok_or(Failure::Wrong)
+    let shares = first.ok_or(Failure::Wrong)?;
+    let brought = space.brought(&shares);
+    let close = space.miss(&shares, &brought).is_some_and(|miss| !(miss - POINT).is_positive());
+    if close { Ok(Blend { shares, brought, best }) } else { Err(Failure::Wrong) }
+}
+
+/// Shares as a blend, when they miss nothing.
+fn held(space: &Space, shares: Vec<Exact>, best: bool) -> Option<Blend> {
+    let brought = space.brought(&shares);
+    space.holds(&shares, &brought).then_some(Blend { shares, brought, best })
 }
 
 /// Doubles as decimals that lie within the limits of each fat and sum to one; nothing when they are not near that.
@@ -219,8 +234,8 @@ fn closed(space: &Space, shares: Vec<Exact>) -> Option<Vec<Exact>> {
 
 /// The same corner a few last digits inside: the equations of the sides that hold the blend back are solved in decimals,
 /// with room for rounding. Nothing when the corner is not settled by as many sides as it takes.
-fn stepped_back(space: &Space, shares: &[Exact]) -> Option<Vec<Exact>> {
-    let (free, mut held) = space.corner(shares);
+fn stepped_back(space: &Space, shares: &[Exact], brought: &[Exact]) -> Option<Vec<Exact>> {
+    let (free, mut held) = space.corner(shares, brought);
     // A side that only fats at a limit touch is met or not, whatever the others do.
     held.retain(|index| {
         let gain = |fat: &usize| space.sides.get(*index).and_then(|side| side.gain.get(*fat));
@@ -248,7 +263,7 @@ fn stepped_back(space: &Space, shares: &[Exact]) -> Option<Vec<Exact>> {
         rows.push(equation(&|index| side.gain.get(index).copied(), right)?);
     }
     rows.push(equation(&|_| Some(Exact::ONE), Exact::ONE - fixed.iter().copied().sum())?);
-    let values = refine::solve(&rows, free.len())?;
+    let values = refine::solve(&rows, free.len(), CLOSE)?;
     let mut corner = fixed;
     for (index, value) in free.iter().zip(values) {
         *corner.get_mut(*index)? = value;

@@ -1,5 +1,7 @@
 //! The numbers of a request: what each fat brings to each figure, and each demand as one linear condition.
 
+use std::rc::Rc;
+
 use super::exact::dot;
 use super::request::{Aim, Candidate, Demand, End, Measure, Request};
 use crate::chemistry::acids_in;
@@ -20,13 +22,30 @@ pub(super) const ROUNDING: Exact = Exact::literal(1, 14);
 /// A figure as a ratio of two sums over the fats: `sum(value x share) / sum(weight x share)`.
 #[derive(Clone, Debug)]
 pub(super) struct Figure {
-    pub(super) weight: Vec<Exact>,
+    /// Nothing for a mean over the shares: each weighs one.
+    pub(super) weight: Option<Vec<Exact>>,
     pub(super) value: Vec<Exact>,
 }
 
 impl Figure {
     pub(super) fn of(&self, shares: &[Exact]) -> Exact {
-        dot(&self.value, shares) / dot(&self.weight, shares)
+        dot(&self.value, shares) / self.weighed(shares)
+    }
+
+    /// What a share of each fat brings beyond a level of the figure, multiplied out.
+    pub(super) fn against(&self, level: Exact) -> Vec<Exact> {
+        match &self.weight {
+            Some(weight) => {
+                let both = self.value.iter().zip(weight);
+                both.map(|(value, weight)| *value - *weight * level).collect()
+            }
+            None => self.value.iter().map(|value| *value - level).collect(),
+        }
+    }
+
+    /// The lower sum.
+    pub(super) fn weighed(&self, shares: &[Exact]) -> Exact {
+        self.weight.as_ref().map_or_else(|| shares.iter().copied().sum(), |weight| dot(weight, shares))
     }
 }
 
@@ -54,10 +73,11 @@ pub(super) struct Space {
     pub(super) fats_at_most: Option<u32>,
     pub(super) cost: Option<Vec<Exact>>,
     pub(super) usual: Vec<Exact>,
-    pub(super) figures: Vec<Figure>,
-    pub(super) sides: Vec<Side>,
+    /// These do not change from one space of a request to the next, which therefore share them.
+    pub(super) figures: Rc<[Figure]>,
+    pub(super) sides: Rc<[Side]>,
     /// Target of a demand: the miss as a linear figure, in points.
-    pub(super) targets: Vec<Vec<Exact>>,
+    pub(super) targets: Rc<[Vec<Exact>]>,
 }
 
 impl Space {
@@ -81,10 +101,9 @@ impl Space {
             let of_fat = |(candidate, part): (&Candidate, &Exact)| {
                 short(listed(&candidate.fat.profile, counts) * *part, FIGURE)
             };
-            Some(Figure { weight: all.clone(), value: fats.iter().zip(&parts).map(of_fat).collect() })
+            Some(Figure { weight: Some(all.clone()), value: fats.iter().zip(&parts).map(of_fat).collect() })
         };
-        let mean =
-            |value: Option<Vec<Exact>>| Some(Figure { weight: vec![Exact::ONE; fats.len()], value: value? });
+        let mean = |value: Option<Vec<Exact>>| Some(Figure { weight: None, value: value? });
         let figure = |demand: &Demand| match &demand.measure {
             Measure::Class(class) => acid_figure(&|acid| acid.class() == *class),
             Measure::Acid(wanted) => acid_figure(&|acid| acid == *wanted),
@@ -106,25 +125,22 @@ impl Space {
         let mut sides = Vec::new();
         let mut targets = Vec::new();
         for (index, (demand, figure)) in request.demands.iter().zip(&figures).enumerate() {
-            let against = |level: crate::quantity::Decimal| -> Vec<Exact> {
-                let level = Exact::from(level);
-                figure
-                    .value
-                    .iter()
-                    .zip(&figure.weight)
-                    .map(|(value, weight)| *value - *weight * level)
-                    .collect()
-            };
             let point = demand.at_least.is_some() && demand.at_least == demand.at_most;
             if let Some(level) = demand.at_least {
-                sides.push(Side::new(index, End::AtLeast, &against(level), point)?);
+                sides.push(Side::new(index, End::AtLeast, &figure.against(Exact::from(level)), point)?);
             }
             if let Some(level) = demand.at_most {
-                let gain: Vec<_> = against(level).into_iter().map(|gain| -gain).collect();
+                let gain: Vec<_> = figure.against(Exact::from(level)).into_iter().map(|gain| -gain).collect();
                 sides.push(Side::new(index, End::AtMost, &gain, point)?);
             }
             if let Some(level) = demand.target {
-                targets.push(against(level).into_iter().map(|miss| miss / demand.measure.point()).collect());
+                targets.push(
+                    figure
+                        .against(Exact::from(level))
+                        .into_iter()
+                        .map(|miss| miss / demand.measure.point())
+                        .collect(),
+                );
             }
         }
         let steps = match request.step {
@@ -139,9 +155,9 @@ impl Space {
             fats_at_most: request.fats_at_most,
             cost,
             usual: fats.iter().map(|fat| fat.usual.exact()).collect(),
-            figures,
-            sides,
-            targets,
+            figures: figures.into(),
+            sides: sides.into(),
+            targets: targets.into(),
         })
     }
 
@@ -172,10 +188,15 @@ impl Space {
         }
     }
 
+    /// What these shares bring to each side.
+    pub(super) fn brought(&self, shares: &[Exact]) -> Vec<Exact> {
+        self.sides.iter().map(|side| dot(&side.gain, shares)).collect()
+    }
+
     /// By how much these shares miss what is demanded, as a part of each side's scale: nought when nothing is missed.
     /// Nothing when they are no shares between the limits of each fat, in whole steps where that is wanted, of not too
-    /// many fats.
-    pub(super) fn miss(&self, shares: &[Exact]) -> Option<Exact> {
+    /// many fats. `brought` is what they bring to each side.
+    pub(super) fn miss(&self, shares: &[Exact], brought: &[Exact]) -> Option<Exact> {
         let sum: Exact = shares.iter().copied().sum();
         if !(sum - Exact::ONE).is_zero() || shares.len() != self.lo.len() {
             return None;
@@ -198,16 +219,16 @@ impl Space {
         if self.fats_at_most.is_some_and(|most| (used - Exact::from(i64::from(most))).is_positive()) {
             return None;
         }
-        let miss = self.sides.iter().map(|side| side.miss(shares)).fold(Exact::ZERO, Exact::max);
+        let miss = brought.iter().map(|brought| missed(*brought)).fold(Exact::ZERO, Exact::max);
         miss.decimal().map(|_| miss)
     }
 
     /// Whether nothing is missed but single points, and those by no more than [`POINT`].
-    pub(super) fn holds(&self, shares: &[Exact]) -> bool {
+    pub(super) fn holds(&self, shares: &[Exact], brought: &[Exact]) -> bool {
         let allowed = |side: &Side| if side.point { POINT } else { Exact::ZERO };
-        self.miss(shares).is_some_and(|miss| {
-            miss.is_zero() || self.sides.iter().all(|side| !(side.miss(shares) - allowed(side)).is_positive())
-        })
+        let held = |(side, brought): (&Side, &Exact)| !(missed(*brought) - allowed(side)).is_positive();
+        let miss = self.miss(shares, brought);
+        miss.is_some_and(|miss| miss.is_zero() || self.sides.iter().zip(brought).all(held))
     }
 
     /// The same without the fats that a side alone forbids: one that every fat meets at best just so is met only without
@@ -230,7 +251,7 @@ impl Space {
     }
 
     /// Which fats have room on both sides, and which sides hold the blend back: of a single point only the first.
-    pub(super) fn corner(&self, shares: &[Exact]) -> (Vec<usize>, Vec<usize>) {
+    pub(super) fn corner(&self, shares: &[Exact], brought: &[Exact]) -> (Vec<usize>, Vec<usize>) {
         let near = POINT;
         let free = |index: &usize| {
             let at = |list: &[Exact]| list.get(*index).copied().unwrap_or(Exact::ZERO);
@@ -238,16 +259,16 @@ impl Space {
                 && (at(&self.hi) - at(shares) - near).is_positive()
         };
         let mut point = None;
-        let mut held = |(_, side): &(usize, &Side)| {
+        let mut held = |(_, (side, brought)): &(usize, (&Side, &Exact))| {
             let again = side.point && point.replace(side.demand) == Some(side.demand);
             let movable = |((gain, lo), hi): ((&Exact, &Exact), &Exact)| !gain.is_zero() && hi != lo;
             !again
                 && side.gain.iter().zip(&self.lo).zip(&self.hi).any(movable)
-                && !(dot(&side.gain, shares) - near).is_positive()
+                && !(**brought - near).is_positive()
         };
         (
             (0..self.lo.len()).filter(free).collect(),
-            self.sides.iter().enumerate().filter(|side| held(side)).map(|(index, _)| index).collect(),
+            self.sides.iter().zip(brought).enumerate().filter(|side| held(side)).map(|(at, _)| at).collect(),
         )
     }
 }
@@ -269,13 +290,20 @@ impl Side {
         while most.is_positive() && !(most - scale * tenth).is_positive() && (scale - POINT).is_positive() {
             (scale, share) = (scale * tenth, share * ten);
         }
-        let gain = gain.iter().map(|gain| short(*gain * share, KEPT)).collect();
+        let as_it_is = (scale - Exact::ONE).is_zero();
+        let scaled = |gain: &Exact| short(if as_it_is { *gain } else { *gain * share }, KEPT);
+        let gain = gain.iter().map(scaled).collect();
         Some(Self { demand, end, gain, scale, point })
     }
 
     /// By how much the condition is missed, as a part of its scale.
     pub(super) fn miss(&self, shares: &[Exact]) -> Exact {
-        let miss = -dot(&self.gain, shares);
-        if (miss - ROUNDING).is_negative() { Exact::ZERO } else { miss }
+        missed(dot(&self.gain, shares))
     }
+}
+
+/// By how much a condition is missed to which so much is brought.
+fn missed(brought: Exact) -> Exact {
+    let miss = -brought;
+    if (miss - ROUNDING).is_negative() { Exact::ZERO } else { miss }
 }

@@ -70,7 +70,10 @@ pub(super) static FAT: Table = Table::new(
     &[],
 );
 
-const LEVELS: Kind = Kind::Quantity(&[LEVEL, IODINE, SAPONIFICATION]);
+// A cost is written as a price is. The list is named, since the oldest compiler lets no constant borrow from the middle of
+// an expression.
+const LEVEL_KINDS: &[Kind] = &[Kind::Quantity(&[LEVEL, IODINE, SAPONIFICATION]), Kind::Name];
+const LEVELS: Kind = Kind::Either(LEVEL_KINDS);
 
 pub(super) static DEMAND: Table = Table::new(
     "blend-demand",
@@ -95,7 +98,7 @@ pub(super) static MOST_OF: Table = Table::new(
     &[],
 );
 
-// Named, since the oldest compiler lets no constant borrow from the middle of an expression.
+// Named, as above.
 const AIM_KINDS: &[Kind] = &[Kind::Word(AIM.names), Kind::Object(&MOST_OF)];
 const AIM_KIND: Kind = Kind::Either(AIM_KINDS);
 
@@ -115,10 +118,3 @@ pub(super) static BLEND: Table = Table::new(
     ],
     &[],
 );
-
-/// The JSON Schema of a `blend/1` document, as text.
-#[cfg(feature = "schema")]
-#[must_use]
-pub fn schema() -> String {
-    crate::recipe::schema::of(&BLEND, "Fats to be chosen")
-}

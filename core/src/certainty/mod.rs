@@ -41,11 +41,13 @@ mod advice;
 mod ends;
 mod gum;
 mod model;
+mod page;
 mod range;
 
 pub use advice::{Advice, CoarsestScale, SmallestSuperfat};
 pub use ends::End;
 pub use model::{Input, InputKind, Model};
+pub use page::{markdown, text};
 pub use range::{CERTIFIED, LABELLED, PURE, REMEMBERED, STATED_PURITY, TABULATED, UNPUBLISHED};
 
 use serde::Serialize;

@@ -33,6 +33,9 @@ struct Found {
 impl Batch {
     /// What to do about a jug, named by itself or by a layer of it, or without a name about the whole batch.
     ///
+    /// Of a jug that a layer was poured from nothing is added to the rest: the plan knows one mixture to a jug, and the rest
+    /// would no longer be that of the layer that is poured. What is safe then is said all the same.
+    ///
     /// ```
     /// use lamella::follow::{Batch, Event, Outcome, Tolerances};
     /// let recipe = lamella::recipe::read(lamella::EXAMPLE).unwrap();

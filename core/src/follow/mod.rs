@@ -51,9 +51,9 @@ mod write;
 pub use change::Change;
 pub use event::{Entry, Event, Mixed};
 pub use outcome::{Addition, Correction, Outcome, Safe, Tolerances};
-pub use read::{read, read_bytes};
 #[cfg(feature = "schema")]
-pub use tables::schema;
+pub use read::schema;
+pub use read::{read, read_bytes};
 
 use std::collections::BTreeMap;
 

@@ -127,3 +127,10 @@ impl Reader {
         Some(Event::Found { alkali: alkali?, purity: purity?, is: is? })
     }
 }
+
+/// The JSON Schema of a `batch/1` document; the same as `core/schema/batch-1.json`.
+#[cfg(feature = "schema")]
+#[must_use]
+pub fn schema() -> String {
+    crate::recipe::schema::of(&tables::BATCH, "The log of a batch under way")
+}

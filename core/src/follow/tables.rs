@@ -68,10 +68,3 @@ pub(crate) static BATCH: Table = Table::new(
     ],
     &[],
 );
-
-/// The JSON Schema of a `batch/1` document, as text.
-#[cfg(feature = "schema")]
-#[must_use]
-pub fn schema() -> String {
-    crate::recipe::schema::of(&BATCH, "A batch under way")
-}

@@ -102,13 +102,6 @@ static HEAT: Table = Table::new(
     &[],
 );
 
-/// The JSON Schema of a `heat/1` document, as text.
-#[cfg(feature = "schema")]
-#[must_use]
-pub fn schema() -> String {
-    crate::recipe::schema::of(&HEAT, "What a batch sets in")
-}
-
 /// Reads a `heat/1` document. What it leaves out is as in [`Setting::default`].
 ///
 /// ```
@@ -133,6 +126,13 @@ pub fn schema() -> String {
 /// Everything that is wrong with the document, in the order of its text; never an empty list.
 pub fn read_setting(text: &str) -> Result<Setting, Vec<Problem>> {
     document(text, FORMAT, setting)
+}
+
+/// The JSON Schema of a `heat/1` document; the same as `core/schema/heat-1.json`.
+#[cfg(feature = "schema")]
+#[must_use]
+pub fn schema() -> String {
+    crate::recipe::schema::of(&HEAT, "What surrounds a block of soap, and a maker's own figures")
 }
 
 fn setting(reader: &mut Reader, at: &Node<'_>) -> Option<Setting> {

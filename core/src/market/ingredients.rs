@@ -212,7 +212,10 @@ pub(super) fn nameless(composition: &Composition) -> Vec<Problem> {
                 _ => format!("{:?} has no label name (INCI)", line.name),
             },
             advice: match line.role {
-                Role::Soap => "list the bar as charged".to_owned(),
+                Role::Soap => "list the bar as charged, or add \"sodium_soap_inci\" or \"potassium_soap_inci\" to the fat's \
+                               certificate"
+                    .to_owned(),
+                Role::Fat => "ask the supplier, and add \"inci\" to the fat's certificate".to_owned(),
                 Role::Colour => "add \"colour_index\" with its number to the colour".to_owned(),
                 _ => "ask the supplier, and add \"inci\" to the dose".to_owned(),
             },

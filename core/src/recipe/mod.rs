@@ -40,7 +40,7 @@ pub use read::{read, read_bytes};
 pub use workshop::{Scale, Workshop};
 pub use write::write;
 
-use crate::material::{Fat, FattyAcid};
+use crate::material::{Fat, FattyAcid, Inci};
 use crate::quantity::{Decimal, Density, IodineValue, Mass, SaponificationValue, Share, Temperature};
 
 /// Who a batch is for. Only goods to be sold need an assessment; the chemistry is the same.
@@ -102,6 +102,8 @@ pub struct Certificate {
     pub density: Option<Density>,
     /// Fatty acids by mass share, in the order of the acids.
     pub profile: Option<Vec<(FattyAcid, Share)>>,
+    /// Names on a label of the fat and of its soaps, where the library has none or others.
+    pub inci: Inci,
 }
 
 /// A fat of the recipe.

@@ -9,7 +9,8 @@ use super::read_value::{Fields, Node, Reader, echo};
 use super::tables::{self, FORM, SHARE};
 use super::tables_dose;
 use crate::material::{
-    AcidShare, Additive, Basis, BasisKind, Composition, Fat, FatDensity, FattyAcid, Form, Ranged, library,
+    AcidShare, Additive, Basis, BasisKind, Composition, Fat, FatDensity, FattyAcid, Form, Inci, Ranged,
+    library,
 };
 use crate::quantity::{Share, Temperature};
 
@@ -105,12 +106,20 @@ impl Reader {
         let density = self
             .maybe(&fields, "density", None, |reader, at| reader.quantity(at, &tables::DENSITY).map(Some));
         let profile = self.maybe(&fields, "profile", None, |reader, at| reader.profile(at).map(Some));
+        let inci = self.label_name(&fields, "inci");
+        let sodium_soap = self.label_name(&fields, "sodium_soap_inci");
+        let potassium_soap = self.label_name(&fields, "potassium_soap_inci");
         Some(Certificate {
             saponification_value: saponification_value?,
             iodine_value: iodine_value?,
             unsaponifiable: unsaponifiable?,
             density: density?,
             profile: profile?,
+            inci: Inci {
+                fat: inci?.map(Cow::Owned),
+                sodium_soap: sodium_soap?.map(Cow::Owned),
+                potassium_soap: potassium_soap?.map(Cow::Owned),
+            },
         })
     }
 
@@ -336,8 +345,19 @@ fn certified(mut fat: Fat, certificate: &Certificate) -> Fat {
             |(acid, share): &(FattyAcid, Share)| AcidShare { acid: *acid, share: Ranged::exactly(*share) };
         fat.profile = profile.iter().map(exact).collect();
     }
+    for (name, stated) in inci_names(&mut fat.inci).into_iter().zip(inci_names(&mut certificate.inci.clone()))
+    {
+        if stated.is_some() {
+            name.clone_from(stated);
+        }
+    }
     fat.bases.to_mut().push(stated("figures of the certificate", "certificate stated in the recipe"));
     fat
+}
+
+/// The label names of a fat and of its soaps.
+fn inci_names(inci: &mut Inci) -> [&mut Option<Cow<'static, str>>; 3] {
+    [&mut inci.fat, &mut inci.sodium_soap, &mut inci.potassium_soap]
 }
 
 /// The certificate that makes `fat` of the library's fat of its id; the reverse of [`certified`].
@@ -357,13 +377,21 @@ pub(crate) fn certificate_of(fat: &Fat) -> Certificate {
         unsaponifiable: fat.unsaponifiable_max,
         density: fat.density.filter(|density| density.at == CERTIFICATE_AT).map(|density| density.typical),
         profile: fits.then_some(profile),
+        inci: fat.inci.clone(),
     };
+    let mut inci = fat.inci.clone();
+    for (name, usual) in inci_names(&mut inci).into_iter().zip(inci_names(&mut known.inci.clone())) {
+        if name == usual {
+            *name = None;
+        }
+    }
     let differing = Certificate {
         saponification_value: all.saponification_value.filter(|_| value != known.saponification_value),
         iodine_value: all.iodine_value.filter(|_| fat.iodine_value != known.iodine_value),
         unsaponifiable: all.unsaponifiable.filter(|_| fat.unsaponifiable_max != known.unsaponifiable_max),
         density: all.density.filter(|_| fat.density != known.density),
         profile: all.profile.clone().filter(|_| fat.profile != known.profile),
+        inci,
     };
     // A certificate that says what the library says changes nothing, but it was stated.
     if differing == Certificate::default() { all } else { differing }

@@ -18,6 +18,9 @@ pub(crate) static CERTIFICATE: Table = Table::new(
         may("unsaponifiable", Kind::Quantity(&[SHARE]), "Unsaponifiable matter by mass."),
         may("density", Kind::Quantity(&[DENSITY]), "Density at 20 °C."),
         may("profile", Kind::Profile, "Fatty acids by mass share; together 95 to 101 %."),
+        INCI_FIELD,
+        may("sodium_soap_inci", Kind::Name, "Label name (INCI) of its sodium soap."),
+        may("potassium_soap_inci", Kind::Name, "Label name (INCI) of its potassium soap."),
     ],
     &[],
 );

@@ -7,7 +7,7 @@ use super::read_dose::Vessel;
 use super::read_own::{PARTS, certificate_of, part};
 use super::tables::{BASIS, FORM, SCENT_KIND, TREATMENT};
 use super::write::Entries;
-use crate::material::{Additive, Composition, Form, ScentCertificate, library};
+use crate::material::{Additive, Composition, Form, Inci, ScentCertificate, library};
 use crate::quantity::Share;
 
 /// The fields `doses`, `colours` and `scents`; empty ones are left out.
@@ -163,5 +163,9 @@ pub(crate) fn certificate(certificate: &Certificate) -> Json {
         let share = |(acid, share): &(_, Share)| (ToString::to_string(acid), text(share.to_string()));
         entries.put("profile", object(profile.iter().map(share).collect::<Vec<(String, Json)>>()));
     }
+    let Inci { fat, sodium_soap, potassium_soap } = &certificate.inci;
+    label(&mut entries, "inci", fat.as_deref(), None);
+    label(&mut entries, "sodium_soap_inci", sodium_soap.as_deref(), None);
+    label(&mut entries, "potassium_soap_inci", potassium_soap.as_deref(), None);
     entries.object()
 }

@@ -3,7 +3,7 @@
 //! In: `record/1` documents, and the [`Plan`](crate::Plan) of the batch where there is one. Out: what is still missing
 //! from the record, what differs from the plan, the earliest expiry, and where a lot went and came from. The library has
 //! no clock: every time is one that the maker wrote down. Depends on `quantity`, the plan, the reader of documents and
-//! the sheet's page; on no other reader.
+//! the sheet's page; of the other readers on `follow`, whose log of a batch under way it can take over.
 //!
 //! # What a record holds
 //!
@@ -13,6 +13,7 @@
 
 mod document;
 mod fields;
+mod log;
 mod page;
 mod review;
 mod trace;
