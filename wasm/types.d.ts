@@ -145,6 +145,12 @@ export interface BatchCertificate {
   density?: string;
   /** Fatty acids by mass share; together 95 to 101 %. */
   profile?: Record<string, string>;
+  /** Its label name (INCI), where the library has none or another. */
+  inci?: string;
+  /** Label name (INCI) of its sodium soap. */
+  sodium_soap_inci?: string;
+  /** Label name (INCI) of its potassium soap. */
+  potassium_soap_inci?: string;
 }
 
 /** A colour. */
@@ -651,13 +657,13 @@ export interface BlendBlendDemand {
   figure?: "iodine value" | "saponification value" | "cost";
   /** Of the share of the fats in a group. */
   group?: string;
-  /** It is no less. From 0 % to 100 %, or 0 g I2/100 g to 500 g I2/100 g, or 0 mg KOH/g to 1000 mg KOH/g. */
+  /** It is no less. */
   at_least?: string;
-  /** It is no more. From 0 % to 100 %, or 0 g I2/100 g to 500 g I2/100 g, or 0 mg KOH/g to 1000 mg KOH/g. */
+  /** It is no more. */
   at_most?: string;
-  /** It is just so. From 0 % to 100 %, or 0 g I2/100 g to 500 g I2/100 g, or 0 mg KOH/g to 1000 mg KOH/g. */
+  /** It is just so. */
   exactly?: string;
-  /** It should be near this; an aim says how. From 0 % to 100 %, or 0 g I2/100 g to 500 g I2/100 g, or 0 mg KOH/g to 1000 mg KOH/g. */
+  /** It should be near this; an aim says how. */
   target?: string;
 }
 
@@ -699,6 +705,12 @@ export interface BlendCertificate {
   density?: string;
   /** Fatty acids by mass share; together 95 to 101 %. */
   profile?: Record<string, string>;
+  /** Its label name (INCI), where the library has none or another. */
+  inci?: string;
+  /** Label name (INCI) of its sodium soap. */
+  sodium_soap_inci?: string;
+  /** Label name (INCI) of its potassium soap. */
+  potassium_soap_inci?: string;
 }
 
 /** A setting. */
@@ -913,6 +925,12 @@ export interface RecipeCertificate {
   density?: string;
   /** Fatty acids by mass share; together 95 to 101 %. */
   profile?: Record<string, string>;
+  /** Its label name (INCI), where the library has none or another. */
+  inci?: string;
+  /** Label name (INCI) of its sodium soap. */
+  sodium_soap_inci?: string;
+  /** Label name (INCI) of its potassium soap. */
+  potassium_soap_inci?: string;
 }
 
 /** A colour. */

@@ -13,4 +13,6 @@ function bytes(dataUrl: string): Uint8Array<ArrayBuffer> {
   return out;
 }
 
+performance.mark('init');
 init(bytes(url));
+performance.mark('ready');

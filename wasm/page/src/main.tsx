@@ -2,16 +2,17 @@ import { render } from 'preact';
 import './style.css';
 import { App } from './ui/App';
 import { openLink } from './files';
-import { put } from './store';
+import { looked, put } from './store';
 import { serve } from './worker';
 
 function start(): void {
-  performance.mark('script');
   // What goes wrong unseen is said.
   addEventListener('error', (event) => put({ notice: `Something went wrong: ${event.message}` }));
   addEventListener('unhandledrejection', (event) => put({ notice: `Something went wrong: ${event.reason}` }));
+  looked();
+  performance.mark('planned');
   render(<App />, document.getElementById('app')!);
-  performance.mark('first-plan');
+  performance.mark('shown');
   void openLink();
   addEventListener('hashchange', () => void openLink());
 }

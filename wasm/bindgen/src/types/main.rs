@@ -47,8 +47,11 @@ export type Material = Fat | Additive | Colourant | Fragrance;
 fn main() -> Result<()> {
     let arguments: Vec<String> = std::env::args().skip(1).collect();
     let check = arguments.iter().any(|argument| argument == "--check");
-    let paths: Vec<&Path> =
-        arguments.iter().filter(|argument| *argument != "--check").map(|argument| Path::new(argument.as_str())).collect();
+    let paths: Vec<&Path> = arguments
+        .iter()
+        .filter(|argument| *argument != "--check")
+        .map(|argument| Path::new(argument.as_str()))
+        .collect();
     let [core, out] = paths[..] else {
         bail!("usage: lamella-types core [--check] types.d.ts");
     };
@@ -82,7 +85,8 @@ fn comment(doc: &str, indent: &str) -> String {
     if let [line] = lines[..] {
         return format!("{indent}/** {line} */\n");
     }
-    let body: String = lines.iter().map(|line| format!("{indent} * {line}").trim_end().to_owned() + "\n").collect();
+    let body: String =
+        lines.iter().map(|line| format!("{indent} * {line}").trim_end().to_owned() + "\n").collect();
     format!("{indent}/**\n{body}{indent} */\n")
 }
 

@@ -10,8 +10,22 @@ use crate::{comment, key};
 
 /// Types of one number with its unit, written as text; a macro makes them.
 const QUANTITIES: &[&str] = &[
-    "Mass", "Volume", "Length", "Temperature", "Share", "SaponificationValue", "IodineValue", "Density", "Energy",
-    "SpecificHeat", "Conductivity", "Decimal", "Duration", "Date", "Moment", "Money",
+    "Mass",
+    "Volume",
+    "Length",
+    "Temperature",
+    "Share",
+    "SaponificationValue",
+    "IodineValue",
+    "Density",
+    "Energy",
+    "SpecificHeat",
+    "Conductivity",
+    "Decimal",
+    "Duration",
+    "Date",
+    "Moment",
+    "Money",
 ];
 
 enum Shape {
@@ -60,7 +74,9 @@ pub(crate) fn types(src: &Path, roots: &[&str], taken: Vec<String>) -> Result<St
     for name in QUANTITIES {
         let used = order.iter().any(|id| library.mentions(id, name));
         if used {
-            out.push_str(&format!("\n/** A number with its unit, written as text. */\nexport type {name} = string;\n"));
+            out.push_str(&format!(
+                "\n/** A number with its unit, written as text. */\nexport type {name} = string;\n"
+            ));
         }
     }
     let writer = Writer { library: &library, names: &names };
@@ -244,19 +260,30 @@ impl Writer<'_> {
         Ok(match shape {
             Shape::Text(doc) => format!("\n{}export type {name} = string;\n", comment(doc, "")),
             Shape::Struct(item) => {
-                let generics: Vec<String> = item.generics.type_params().map(|param| param.ident.to_string()).collect();
-                let generics = if generics.is_empty() { String::new() } else { format!("<{}>", generics.join(", ")) };
+                let generics: Vec<String> =
+                    item.generics.type_params().map(|param| param.ident.to_string()).collect();
+                let generics =
+                    if generics.is_empty() { String::new() } else { format!("<{}>", generics.join(", ")) };
                 let rules = serde(&item.attrs);
                 let head = comment(&doc(&item.attrs), "");
                 match &item.fields {
                     Fields::Named(_) => {
-                        let body = self.fields(&id.0, &item.fields, rules.get("rename_all").map(String::as_str), "  ")?;
+                        let body = self.fields(
+                            &id.0,
+                            &item.fields,
+                            rules.get("rename_all").map(String::as_str),
+                            "  ",
+                        )?;
                         format!("\n{head}export interface {name}{generics} {{\n{body}}}\n")
                     }
                     Fields::Unnamed(fields) => {
-                        let kinds: Vec<String> =
-                            fields.unnamed.iter().map(|field| self.kind(&id.0, &field.ty)).collect::<Result<_>>()?;
-                        let kind = if kinds.len() == 1 { kinds.concat() } else { format!("[{}]", kinds.join(", ")) };
+                        let kinds: Vec<String> = fields
+                            .unnamed
+                            .iter()
+                            .map(|field| self.kind(&id.0, &field.ty))
+                            .collect::<Result<_>>()?;
+                        let kind =
+                            if kinds.len() == 1 { kinds.concat() } else { format!("[{}]", kinds.join(", ")) };
                         format!("\n{head}export type {name}{generics} = {kind};\n")
                     }
                     Fields::Unit => format!("\n{head}export type {name} = null;\n"),
@@ -268,7 +295,8 @@ impl Writer<'_> {
 
     fn enumeration(&self, id: &Id, name: &str, item: &syn::ItemEnum) -> Result<String> {
         let rules = serde(&item.attrs);
-        let generics: Vec<String> = item.generics.type_params().map(|param| param.ident.to_string()).collect();
+        let generics: Vec<String> =
+            item.generics.type_params().map(|param| param.ident.to_string()).collect();
         let generics = if generics.is_empty() { String::new() } else { format!("<{}>", generics.join(", ")) };
         let mut out = format!("\n{}export type {name}{generics} =", comment(&doc(&item.attrs), ""));
         for variant in &item.variants {
@@ -277,13 +305,18 @@ impl Writer<'_> {
                 cased(&variant.ident.to_string(), rules.get("rename_all").map(String::as_str))
             });
             let word = format!("{word:?}");
-            let fields = || self.fields(&id.0, &variant.fields, rules.get("rename_all_fields").map(String::as_str), "");
+            let fields = || {
+                self.fields(&id.0, &variant.fields, rules.get("rename_all_fields").map(String::as_str), "")
+            };
             let content = match &variant.fields {
                 Fields::Unit => None,
                 Fields::Named(_) => Some(format!("{{ {} }}", inline(&fields()?))),
                 Fields::Unnamed(list) => {
-                    let kinds: Vec<String> =
-                        list.unnamed.iter().map(|field| self.kind(&id.0, &field.ty)).collect::<Result<_>>()?;
+                    let kinds: Vec<String> = list
+                        .unnamed
+                        .iter()
+                        .map(|field| self.kind(&id.0, &field.ty))
+                        .collect::<Result<_>>()?;
                     Some(if kinds.len() == 1 { kinds.concat() } else { format!("[{}]", kinds.join(", ")) })
                 }
             };
@@ -313,7 +346,11 @@ impl Writer<'_> {
             let name = rules.get("rename").cloned().unwrap_or_else(|| cased(&ident, case));
             let may = if rules.contains_key("skip_serializing_if") { "?" } else { "" };
             let kind = self.kind(folder, &field.ty)?;
-            out.push_str(&format!("{}{indent}{}{may}: {kind};\n", comment(&doc(&field.attrs), indent), key(&name)));
+            out.push_str(&format!(
+                "{}{indent}{}{may}: {kind};\n",
+                comment(&doc(&field.attrs), indent),
+                key(&name)
+            ));
         }
         Ok(out)
     }
@@ -348,9 +385,8 @@ impl Writer<'_> {
         let first = || of.first().cloned().unwrap_or_else(|| "unknown".to_owned());
         match name {
             "String" | "str" | "char" => "string".to_owned(),
-            "u8" | "u16" | "u32" | "u64" | "usize" | "i8" | "i16" | "i32" | "i64" | "isize" | "f32" | "f64" => {
-                "number".to_owned()
-            }
+            "u8" | "u16" | "u32" | "u64" | "usize" | "i8" | "i16" | "i32" | "i64" | "isize" | "f32"
+            | "f64" => "number".to_owned(),
             "bool" => "boolean".to_owned(),
             "Cow" | "Box" => first(),
             "Vec" => list(&first()),
@@ -366,7 +402,11 @@ impl Writer<'_> {
 }
 
 fn list(kind: &str) -> String {
-    if kind.contains([' ', '|']) && !kind.starts_with('[') { format!("({kind})[]") } else { format!("{kind}[]") }
+    if kind.contains([' ', '|']) && !kind.starts_with('[') {
+        format!("({kind})[]")
+    } else {
+        format!("{kind}[]")
+    }
 }
 
 /// Fields of a variant on one line, without their documentation.

@@ -22,7 +22,8 @@ impl Known {
 /// The types of a schema. The document itself has the name of its own; what it is made of has that before it.
 pub(crate) fn types(text: &str, known: &mut Known) -> Result<String> {
     let schema: Value = serde_json::from_str(text)?;
-    let root = schema["$ref"].as_str().and_then(|path| path.rsplit('/').next()).context("no document")?.to_owned();
+    let root =
+        schema["$ref"].as_str().and_then(|path| path.rsplit('/').next()).context("no document")?.to_owned();
     let defs = schema["$defs"].as_object().context("no definitions")?;
     let names = Names { root: &root };
     let mut out = String::new();
@@ -83,8 +84,13 @@ impl Names<'_> {
             return each(words, &text);
         }
         if let Some(kinds) = schema.get("anyOf").or(schema.get("oneOf")) {
-            let mut kinds: Vec<String> =
-                kinds.as_array().into_iter().flatten().filter_map(Value::as_object).map(|kind| self.kind(kind)).collect();
+            let mut kinds: Vec<String> = kinds
+                .as_array()
+                .into_iter()
+                .flatten()
+                .filter_map(Value::as_object)
+                .map(|kind| self.kind(kind))
+                .collect();
             kinds.dedup();
             return kinds.join(" | ");
         }
