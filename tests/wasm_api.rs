@@ -16,7 +16,7 @@ fn every_vector_gives_the_same_bytes() {
     if !on_path("node") {
         panic!("node is not on the PATH: install it, or set LAMELLA_SKIP_WASM=1 to leave this test out");
     }
-    run(Command::new(root().join("wasm/build")).current_dir(root()));
+    run(Command::new(root().join("wasm/build")).arg("module").current_dir(root()));
 
     let folder = scratch("wasm");
     let cases: Vec<_> = documents(&folder)

@@ -53,6 +53,7 @@
 //! | [`certainty`] | how sure the superfat of each layer is, and what to aim for |
 //! | [`follow`] | a batch under way: what really happened, and the rest of the plan that follows |
 //! | [`sheet`] | a plan as text, Markdown and SVG |
+//! | [`screen`] | a plan as a screen works with it: outlines, tasks, where a figure comes from |
 //! | [`market`] | from bar to sale: ingredient list, scent limits, assessment, dossier, net weight |
 //! | [`laws`] | what every plan keeps, for tests of one's own |
 //!
@@ -85,6 +86,7 @@ pub mod problem;
 pub mod quantity;
 pub mod recipe;
 pub mod record;
+pub mod screen;
 pub mod sheet;
 
 pub use batch::Plan;

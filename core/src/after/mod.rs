@@ -24,7 +24,7 @@ mod facts;
 mod page;
 mod surface;
 
-pub use page::{markdown, text};
+pub use page::{markdown, page, text};
 
 use serde::Serialize;
 

@@ -1,7 +1,7 @@
 //! Causes on paper.
 
 use super::{Cause, Observation, Reason};
-use crate::sheet::document::{Block, Table};
+use crate::sheet::document::{Block, Page, Table};
 use crate::sheet::{marked, plain};
 
 /// The causes of an observation as plain text; `place` is what was looked at: a layer, the bar.
@@ -14,6 +14,12 @@ pub fn text(seen: Observation, place: &str, causes: &[Cause]) -> String {
 #[must_use]
 pub fn markdown(seen: Observation, place: &str, causes: &[Cause]) -> String {
     marked::render(&blocks(seen, place, causes))
+}
+
+/// The causes in parts, for a screen that sets them itself.
+#[must_use]
+pub fn page(seen: Observation, place: &str, causes: &[Cause]) -> Page {
+    Page::of(blocks(seen, place, causes))
 }
 
 fn blocks(seen: Observation, place: &str, causes: &[Cause]) -> Vec<Block> {

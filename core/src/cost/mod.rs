@@ -19,7 +19,7 @@ mod write;
 #[cfg(feature = "schema")]
 pub use document::schema;
 pub use document::{Labour, Margin, MaterialPrice, Overhead, OverheadAmount, Pack, Packaging, Prices, read};
-pub use page::{markdown, text};
+pub use page::{markdown, page, text};
 pub use write::write;
 
 use crate::batch::Plan;

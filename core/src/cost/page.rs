@@ -2,7 +2,7 @@
 
 use super::{Costing, Line, PriceTag};
 use crate::quantity::{Exact, Money, Share, fixed};
-use crate::sheet::document::{Block, Cell, Table, figures, words};
+use crate::sheet::document::{Block, Cell, Page, Table, figures, words};
 use crate::sheet::{marked, plain};
 
 /// The cost sheet as plain text; `name` is that of the batch.
@@ -15,6 +15,12 @@ pub fn text(costing: &Costing, name: &str) -> String {
 #[must_use]
 pub fn markdown(costing: &Costing, name: &str) -> String {
     marked::render(&blocks(costing, name))
+}
+
+/// The cost sheet in parts, for a screen that sets them itself.
+#[must_use]
+pub fn page(costing: &Costing, name: &str) -> Page {
+    Page::of(blocks(costing, name))
 }
 
 /// An amount in whole coins, without the currency.

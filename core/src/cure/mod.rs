@@ -32,7 +32,7 @@ pub use document::schema;
 pub use document::{Bar, Weighing, Weighings, read, write};
 pub use drying::{Fit, NoFit, Point, Prediction};
 pub use estimate::{Estimate, dried};
-pub use page::{markdown, svg, text};
+pub use page::{markdown, page, svg, text};
 
 use crate::quantity::{Date, Duration, Mass, Share};
 

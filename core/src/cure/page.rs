@@ -4,7 +4,7 @@ use super::drying::{self, Chart, Dot};
 use super::{BarCure, Cure, Estimate, Ready, Verdict, Weight};
 use crate::quantity::{Duration, Exact, Mass, fixed};
 use crate::recipe::read_date::whole_units;
-use crate::sheet::document::{Block, Cell, Table, figures, words};
+use crate::sheet::document::{Block, Cell, Page, Table, figures, words};
 use crate::sheet::{marked, plain};
 
 /// Weeks that are looked ahead.
@@ -20,6 +20,12 @@ pub fn text(cure: &Cure, estimate: Option<&Estimate>) -> String {
 #[must_use]
 pub fn markdown(cure: &Cure, estimate: Option<&Estimate>) -> String {
     marked::render(&blocks(cure, estimate))
+}
+
+/// The cure in parts, for a screen that sets them itself.
+#[must_use]
+pub fn page(cure: &Cure, estimate: Option<&Estimate>) -> Page {
+    Page::of(blocks(cure, estimate))
 }
 
 /// The weighings of one bar with its curve and the 95 % band of the curve, as SVG; nothing when there is no such bar.

@@ -6,7 +6,7 @@ use crate::batch::Plan;
 use crate::problem::Problem;
 use crate::quantity::{Mass, Share, fixed};
 use crate::recipe::{Purpose, Recipe};
-use crate::sheet::document::{Block, Table};
+use crate::sheet::document::{Block, Page, Table};
 use crate::sheet::{marked, plain};
 
 use super::envelope::{Standing, Verdict};
@@ -162,6 +162,12 @@ pub fn text(label: &Label) -> String {
 #[must_use]
 pub fn markdown(label: &Label) -> String {
     marked::render(&blocks(label))
+}
+
+/// The label and what goes with it in parts, for a screen that sets them itself.
+#[must_use]
+pub fn page(label: &Label) -> Page {
+    Page::of(blocks(label))
 }
 
 fn blocks(label: &Label) -> Vec<Block> {

@@ -11,6 +11,7 @@ pub mod atoms;
 #[cfg(test)]
 mod audit;
 pub mod basis;
+mod catalogue;
 pub mod colourant;
 pub mod fat;
 pub mod fatty_acid;
@@ -23,6 +24,7 @@ pub use acid::Acid;
 pub use additive::{Additive, Composition, Form};
 pub use alkali::{Alkali, AlkaliData};
 pub use basis::{Basis, BasisKind};
+pub use catalogue::{Listed, ListedKind, catalogue};
 pub use colourant::{Colourant, ColourantKind};
 pub use fat::{AcidShare, Fat, FatDensity, FatKind, Inci, Ranged};
 pub use fatty_acid::{Class, FattyAcid};

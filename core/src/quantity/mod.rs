@@ -40,6 +40,7 @@ mod kind;
 mod money;
 mod parse;
 mod print;
+mod shown;
 mod split;
 
 pub use date::{Date, DateError, Moment};
@@ -53,4 +54,5 @@ pub(crate) use parse::bare;
 pub use parse::{MassText, QuantityError};
 pub use print::{fixed, grouped, pounds_and_ounces};
 pub use rust_decimal::Decimal;
+pub use shown::{shown, step_decimals, typed};
 pub use split::{Split, apportion, close, split_into_steps};

@@ -24,7 +24,7 @@ mod write;
 pub use document::read;
 #[cfg(feature = "schema")]
 pub use document::schema;
-pub use page::{markdown, text};
+pub use page::{markdown, page, text};
 pub use review::{Expiry, Finding, Gap, Review, ReviewLine};
 pub use trace::{Found, LotName, Source, back, forward};
 pub use trial::{Comparison, Difference, Foam, Trial, Washes};

@@ -6,7 +6,7 @@ use super::{Comparison, Decision, Outcome, Record, Review, Trial};
 use crate::batch::Plan;
 use crate::quantity::{Mass, fixed};
 use crate::recipe::read_date::whole_units;
-use crate::sheet::document::{Block, Cell, Table, figures, words};
+use crate::sheet::document::{Block, Cell, Page, Table, figures, words};
 use crate::sheet::{marked, plain};
 
 /// The batch record as plain text, with the trials of its bars and what they are beside those of the usual bar.
@@ -19,6 +19,12 @@ pub fn text(record: &Record, plan: Option<&Plan>, trials: &[Trial], usual: Optio
 #[must_use]
 pub fn markdown(record: &Record, plan: Option<&Plan>, trials: &[Trial], usual: Option<&Trial>) -> String {
     marked::render(&blocks(record, plan, trials, usual))
+}
+
+/// The batch record in parts, for a screen that sets them itself.
+#[must_use]
+pub fn page(record: &Record, plan: Option<&Plan>, trials: &[Trial], usual: Option<&Trial>) -> Page {
+    Page::of(blocks(record, plan, trials, usual))
 }
 
 fn blocks(record: &Record, plan: Option<&Plan>, trials: &[Trial], usual: Option<&Trial>) -> Vec<Block> {

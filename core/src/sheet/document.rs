@@ -1,7 +1,10 @@
 //! A sheet before it is text or Markdown: headings, paragraphs, lists and tables.
 
+use serde::Serialize;
+
 /// One thing on a sheet, from top to bottom.
-#[derive(Debug)]
+#[derive(Debug, Serialize)]
+#[serde(rename_all = "kebab-case", tag = "is", content = "of")]
 pub(crate) enum Block {
     /// The name of the batch.
     Title(String),
@@ -14,34 +17,36 @@ pub(crate) enum Block {
 }
 
 /// Rows under common columns.
-#[derive(Debug)]
+#[derive(Debug, Serialize)]
 pub(crate) struct Table {
     pub(crate) columns: Vec<Column>,
     pub(crate) rows: Vec<Row>,
 }
 
 /// A column; one without a title is understood without.
-#[derive(Debug)]
+#[derive(Debug, Serialize)]
 pub(crate) struct Column {
     pub(crate) title: &'static str,
     pub(crate) align: Align,
 }
 
 /// Words stand left and may be wrapped, figures stand right and are kept whole.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
 pub(crate) enum Align {
     Words,
     Figures,
 }
 
-#[derive(Debug)]
+#[derive(Debug, Serialize)]
 pub(crate) struct Row {
     pub(crate) cells: Vec<Cell>,
     /// Whether it sums up the rows above.
     pub(crate) sum: bool,
 }
 
-#[derive(Debug)]
+#[derive(Debug, Serialize)]
+#[serde(rename_all = "kebab-case")]
 pub(crate) enum Cell {
     Empty,
     /// A box to tick when it is done.
@@ -83,6 +88,31 @@ impl Table {
             table.row(vec![Cell::of(name), Cell::of(value)]);
         }
         table
+    }
+}
+
+/// A sheet in its parts, for a screen that sets them itself. Written with serde it is a `page/1` document.
+#[derive(Debug, Serialize)]
+pub struct Page {
+    /// Which document this is: `page/1`.
+    lamella: &'static str,
+    /// Its parts, from top to bottom.
+    blocks: Vec<Block>,
+}
+
+impl Page {
+    pub(crate) const fn of(blocks: Vec<Block>) -> Self {
+        Self { lamella: "page/1", blocks }
+    }
+
+    /// As its `page/1` document, ending in a newline.
+    ///
+    /// # Errors
+    /// None that a page can bring about; the signature is that of the writer.
+    pub fn to_json(&self) -> Result<String, serde_json::Error> {
+        let mut text = serde_json::to_string_pretty(self)?;
+        text.push('\n');
+        Ok(text)
     }
 }
 

@@ -9,9 +9,10 @@ mod page;
 pub(crate) mod plain;
 pub mod section;
 
+pub use document::Page;
 use section::Band;
 
-use crate::batch::{LayerPlan, Plan};
+use crate::batch::{LayerPlan, Plan, Step};
 use crate::recipe::Recipe;
 
 /// The sheet as plain text: UTF-8, columns that line up in a font of one width, at most 96 columns.
@@ -32,6 +33,29 @@ pub fn text(plan: &Plan) -> String {
 #[must_use]
 pub fn markdown(plan: &Plan) -> String {
     marked::render(&page::blocks(plan))
+}
+
+/// The sheet in its parts, for a screen that sets them itself.
+///
+/// ```
+/// let recipe = lamella::recipe::read(lamella::EXAMPLE).unwrap();
+/// let page = lamella::sheet::page(&lamella::Plan::of(&recipe).unwrap());
+/// assert!(page.to_json().unwrap().contains("never water into lye"));
+/// ```
+#[must_use]
+pub fn page(plan: &Plan) -> Page {
+    Page::of(page::blocks(plan))
+}
+
+/// The rules of lye safety as they stand on every sheet, and who decides about a sale: a line each.
+#[must_use]
+pub fn safety(plan: &Plan) -> Vec<&'static str> {
+    page::safety_lines(plan)
+}
+
+/// A step of the work in a sentence or two; empty when there is nothing to do in it.
+pub(crate) fn step_words(plan: &Plan, step: &Step) -> String {
+    page::said(plan, step).unwrap_or_default()
 }
 
 /// The cross-section of the bar in a mould of the recipe, as SVG; nothing when there is no such mould. `recipe` is the

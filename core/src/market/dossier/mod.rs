@@ -21,7 +21,7 @@ use super::ingredients::no_layer;
 use super::names;
 
 pub use notes::Note;
-pub use print::{csv, json, markdown, text};
+pub use print::{csv, json, markdown, page, text};
 
 /// How exact a dossier is, and between what the water of a cured bar lies.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -1,7 +1,7 @@
 //! A dossier as text, Markdown, CSV and JSON.
 
 use crate::quantity::{Share, fixed};
-use crate::sheet::document::{Block, Cell, Table, figures, words};
+use crate::sheet::document::{Block, Cell, Page, Table, figures, words};
 use crate::sheet::{marked, plain};
 
 use super::{Dossier, DossierLine, Note};
@@ -16,6 +16,12 @@ pub fn text(dossier: &Dossier) -> String {
 #[must_use]
 pub fn markdown(dossier: &Dossier) -> String {
     marked::render(&blocks(dossier))
+}
+
+/// The dossier in parts, for a screen that sets them itself.
+#[must_use]
+pub fn page(dossier: &Dossier) -> Page {
+    Page::of(blocks(dossier))
 }
 
 /// The dossier as its `dossier/1` document, ending in a newline.

@@ -27,6 +27,11 @@ pub(super) fn title(plan: &Plan, blocks: &mut Vec<Block>) {
 /// P301+P330+P331, P303+P361+P353, P305+P351+P338, P310) and common practice, both from memory.
 pub(super) fn safety(plan: &Plan, blocks: &mut Vec<Block>) {
     blocks.push(Block::Heading("Safety"));
+    blocks.push(Block::List(safety_lines(plan).into_iter().map(str::to_owned).collect()));
+}
+
+/// What stands on every sheet, a line each.
+pub(in crate::sheet) fn safety_lines(plan: &Plan) -> Vec<&'static str> {
     let mut lines = vec![
         "Lye burns, and raw batter is still lye. Goggles, gloves, long sleeves and closed shoes from the first \
          grain of alkali until the last vessel is washed.",
@@ -56,7 +61,7 @@ pub(super) fn safety(plan: &Plan, blocks: &mut Vec<Block>) {
              local law decide; this sheet does not."
         }
     });
-    blocks.push(Block::List(lines.into_iter().map(str::to_owned).collect()));
+    lines
 }
 
 pub(super) fn glance(plan: &Plan, blocks: &mut Vec<Block>) {

@@ -7,7 +7,9 @@ mod pour;
 mod print;
 mod work;
 
+pub(super) use first::safety_lines;
 pub(super) use print::{grams, millimetres, percent};
+pub(super) use work::said;
 
 use super::document::Block;
 use crate::batch::Plan;

@@ -9,7 +9,8 @@ pub(super) fn order(plan: &Plan, blocks: &mut Vec<Block>) {
     blocks.push(Block::Numbered(plan.steps.iter().filter_map(|step| said(plan, step)).collect()));
 }
 
-fn said(plan: &Plan, step: &Step) -> Option<String> {
+/// A step in words; nothing when there is nothing to do in it.
+pub(in crate::sheet) fn said(plan: &Plan, step: &Step) -> Option<String> {
     let jug = step.jug.and_then(|jug| plan.jugs.get(jug));
     let layer = step.layer.and_then(|layer| plan.layers.get(layer));
     match step.work {

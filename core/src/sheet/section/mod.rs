@@ -4,15 +4,17 @@
 //! take the colour of the text around it. Coordinates are decimals with two places, so the same input is the same bytes
 //! everywhere.
 
+mod outline;
 pub(crate) mod svg;
 
+pub use outline::{BandOutline, Outline, outline};
 use svg::{NAME_SIZE, NOTE_SIZE, SANS, SERIF, TITLE_SIZE, breadth, cut, escape, n, spread, text};
 
 use crate::quantity::{Exact, Length, fixed};
 use crate::recipe::mould::{Cavity, Shape, square_root};
 
 /// One layer in the drawing.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Band {
     /// Name of the layer; any text.
     pub name: String,
@@ -202,14 +204,15 @@ impl<'s> Frame<'s> {
         }
     }
 
-    fn band(&self, band: &Band) -> Option<String> {
+    /// The shape of a band; nothing when none of it shows.
+    fn band_path(&self, band: &Band) -> Option<String> {
         let (from, to) = (self.clamp(band.from), self.clamp(band.to));
         if from >= to {
             return None;
         }
         let (low, high) = (self.half_at(from), self.half_at(to));
         let (from, to) = (self.y(from), self.y(to));
-        let path = format!(
+        Some(format!(
             "M{} {}L{} {}{}L{} {}{}Z",
             n(self.centre - low),
             n(from),
@@ -219,7 +222,13 @@ impl<'s> Frame<'s> {
             n(self.centre - high),
             n(to),
             self.along(self.centre - low, from, Exact::ZERO),
-        );
+        ))
+    }
+
+    fn band(&self, band: &Band) -> Option<String> {
+        let path = self.band_path(band)?;
+        let to = self.clamp(band.to);
+        let (high, to) = (self.half_at(to), self.y(to));
         let colour = if is_colour(&band.colour) { &band.colour } else { NEUTRAL };
         // The seam is the upper face, thin enough to part two whites without striping a thin layer.
         let seam = format!("M{} {}H{}", n(self.centre - high), n(to), n(self.centre + high));

@@ -1,0 +1,5 @@
+declare module '*.wasm?url' {
+  const url: string;
+  export default url;
+}
+declare module '*.css';

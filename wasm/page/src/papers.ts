@@ -1,0 +1,33 @@
+// What is kept beside a recipe: label facts, prices, weighings, lots.
+import type { Assessment, LabelFacts, Prices, Weighings } from './lamella';
+
+export interface Lot {
+  material: string;
+  lot: string;
+  supplier: string;
+}
+
+export interface Papers {
+  facts: LabelFacts;
+  assessment: Assessment | undefined;
+  prices: Prices;
+  weighings: Weighings;
+  /** How much of a fat there is, by its id. */
+  stock: Record<string, string>;
+  fresh: string;
+  lots: Lot[];
+  record: { batch: string; started: string; operator: string; bars: string };
+  room: string;
+}
+
+export const noPapers = (): Papers => ({
+  facts: { market: 'european-union', style: 'as-charged', function: 'Soap' },
+  assessment: undefined,
+  prices: { lamella: 'prices/1', currency: 'EUR', materials: [] },
+  weighings: { lamella: 'weighings/1', batch: 'batch 1', bars: [{ bar: 'A', weighings: [] }] },
+  stock: {},
+  fresh: '',
+  lots: [],
+  record: { batch: '', started: '', operator: '', bars: '' },
+  room: '21 °C',
+});

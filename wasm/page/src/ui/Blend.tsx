@@ -1,0 +1,161 @@
+// A blend that meets what is asked of it: the library searches, the maker decides.
+import { useState } from 'preact/hooks';
+import { blend, LamellaError } from '../lamella';
+import type { Blend as Asked, BlendBlendDemand, FoundBlend, Problem, RecipeFat } from '../lamella';
+import { set } from '../change';
+import { edit, papers, setPapers, type Look } from '../store';
+import { local } from '../units';
+import { Choice, Quantity } from './Field';
+import { Over, sentence } from './Parts';
+
+const CLASSES = [
+  ['short-saturated', 'short saturated, C8–C10'],
+  ['lauric-myristic', 'lauric and myristic, C12–C14'],
+  ['palmitic-stearic', 'palmitic and stearic'],
+  ['mono-unsaturated', 'mono-unsaturated'],
+  ['poly-unsaturated', 'poly-unsaturated'],
+  ['hydroxy', 'hydroxy'],
+] as const;
+
+type Bounds = Record<string, { least?: string; most?: string }>;
+type Aim = 'nearest usual' | 'cheapest' | 'fewest fats';
+
+/** Looks for shares of the fats that are there. */
+export function BlendFinder({ look, onClose }: { look: Look; onClose: () => void }) {
+  const { recipe, plan } = look;
+  const { prices, stock } = papers();
+  const [bounds, setBounds] = useState<Bounds>({});
+  const [aim, setAim] = useState<Aim>('nearest usual');
+  const [found, setFound] = useState<FoundBlend | readonly Problem[] | undefined>();
+  const nameOf = (id: string) => plan.pot.fats.find((item) => item.id === id)?.name ?? id;
+  const bound = (name: string, end: 'least' | 'most', value: string | undefined) => {
+    setBounds({ ...bounds, [name]: { ...bounds[name], [end]: value } });
+    setFound(undefined);
+  };
+  const search = () => {
+    const demands: BlendBlendDemand[] = [];
+    for (const [name, { least, most }] of Object.entries(bounds)) {
+      if (!least && !most) continue;
+      const of = name === 'iodine value' ? { figure: 'iodine value' as const } : { class: name as (typeof CLASSES)[number][0] };
+      demands.push({ ...of, ...(least ? { at_least: least } : {}), ...(most ? { at_most: most } : {}) });
+    }
+    const request: Asked = {
+      lamella: 'blend/1',
+      name: recipe.name,
+      size: plan.batch.fat,
+      step: '1 %',
+      fats: recipe.fats.map((line) => {
+        const price = prices.materials.find((one) => one.material === line.fat);
+        return {
+          fat: line.fat,
+          ...(line.share ? { usual: line.share } : {}),
+          ...(price ? { price: `${price.price} ${prices.currency}/${price.pack}` } : {}),
+          ...(stock[line.fat] ? { stock: stock[line.fat] } : {}),
+          ...(line.certificate ? { certificate: line.certificate } : {}),
+        };
+      }),
+      demands,
+      aims: [aim],
+    };
+    try {
+      setFound(blend(request));
+    } catch (error) {
+      if (!(error instanceof LamellaError)) throw error;
+      setFound(error.problems);
+    }
+  };
+  const use = (fats: string) => {
+    const lines = JSON.parse(fats) as RecipeFat[];
+    edit((now) => set(now, ['fats'], lines), 'The fats are those of the blend.');
+    onClose();
+  };
+  const prices_ = (id: string, field: 'price' | 'pack', value: string | undefined) => {
+    const index = prices.materials.findIndex((one) => one.material === id);
+    setFound(undefined);
+    if (index < 0) setPapers((old) => set(old, ['prices', 'materials'], [...old.prices.materials, { material: id, price: '0', pack: '1 kg', [field]: value ?? '0' }]));
+    else setPapers((old) => set(old, ['prices', 'materials', index, field], value ?? '0'));
+  };
+  return (
+    <Over title="Find shares" onClose={onClose}>
+      <p class="faint">From the fats of the recipe, in whole per cent. Add more fats first to have more to choose from.</p>
+      <Choice
+        label="Best in"
+        value={aim}
+        options={[
+          ['nearest usual', 'nearest to what the shares are now'],
+          ['cheapest', 'cheapest'],
+          ['fewest fats', 'fewest fats'],
+        ]}
+        onValue={(value) => {
+          setAim(value);
+          setFound(undefined);
+        }}
+      />
+      <h3>What the fatty acids must be</h3>
+      <ul class="rows">
+        {CLASSES.map(([name, label]) => (
+          <li key={name} class="bounds">
+            <span>{label}</span>
+            <Quantity quiet optional label={`${label}, at least`} kind="share" placeholder="at least" value={bounds[name]?.least ?? ''} onValue={(value) => bound(name, 'least', value)} />
+            <Quantity quiet optional label={`${label}, at most`} kind="share" placeholder="at most" value={bounds[name]?.most ?? ''} onValue={(value) => bound(name, 'most', value)} />
+          </li>
+        ))}
+        <li class="bounds">
+          <span>iodine value</span>
+          <Quantity quiet optional label="iodine value, at least" kind="number" placeholder="at least" value={bounds['iodine value']?.least ?? ''} onValue={(value) => bound('iodine value', 'least', value)} />
+          <Quantity quiet optional label="iodine value, at most" kind="number" placeholder="at most" value={bounds['iodine value']?.most ?? ''} onValue={(value) => bound('iodine value', 'most', value)} />
+        </li>
+      </ul>
+      <details class="more">
+        <summary>Prices and stock</summary>
+        <ul class="rows">
+          {recipe.fats.map((line) => {
+            const price = prices.materials.find((one) => one.material === line.fat);
+            return (
+              <li key={line.fat} class="bounds">
+                <span>{nameOf(line.fat)}</span>
+                <Quantity quiet optional label={`Price of a kilogram of ${nameOf(line.fat)}`} kind="number" placeholder={`${prices.currency}/pack`} value={price?.price ?? ''} onValue={(value) => prices_(line.fat, 'price', value)} />
+                <Quantity
+                  quiet
+                  optional
+                  label={`Stock of ${nameOf(line.fat)}`}
+                  kind="mass"
+                  placeholder="stock"
+                  value={stock[line.fat] ?? ''}
+                  onValue={(value) => {
+                    setFound(undefined);
+                    setPapers((old) => set(old, ['stock', line.fat], value));
+                  }}
+                />
+              </li>
+            );
+          })}
+        </ul>
+      </details>
+      <div class="actions">
+        <button type="button" class="go" onClick={search}>
+          Search
+        </button>
+      </div>
+      {found && 'words' in found && (
+        <div role="status">
+          <pre class="words-of-blend">{local(found.words)}</pre>
+          {found.found && (
+            <button type="button" class="go" onClick={() => use(found.fats)}>
+              Use these shares
+            </button>
+          )}
+        </div>
+      )}
+      {found && !('words' in found) && (
+        <ul class="problems">
+          {found.map((problem, index) => (
+            <li key={index}>
+              {sentence(problem.message)} <span class="faint">{sentence(problem.advice)}</span>
+            </li>
+          ))}
+        </ul>
+      )}
+    </Over>
+  );
+}

@@ -1,0 +1,91 @@
+//! After the pour: cure, cost, record, and what is seen after the cut.
+
+use lamella::after::{Observation, causes as causes_of};
+use lamella::cost::{self, Costing};
+use lamella::cure::{self, Cure, Estimate};
+use lamella::quantity::Mass;
+use lamella::record;
+use wasm_bindgen::JsValue;
+use wasm_bindgen::prelude::wasm_bindgen;
+
+use crate::boundary::{Answer, given, plain, refused};
+use crate::{planned, problems};
+
+/// What a batch, a layer and a bar cost, as a page in parts.
+///
+/// # Errors
+/// As `plan`, and for a prices/1 document with problems.
+#[wasm_bindgen(js_name = costPage, unchecked_return_type = "Page")]
+pub fn cost_page(
+    #[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: &JsValue,
+    #[wasm_bindgen(unchecked_param_type = "Prices | string")] prices: &JsValue,
+) -> Answer {
+    let prices = cost::read(&given(prices)?).map_err(problems)?;
+    let (_, plan) = planned(recipe)?;
+    let costing = Costing::of(&plan, &prices).map_err(problems)?;
+    plain(&cost::page(&costing, &plan.name))
+}
+
+/// How the bars dry, from their weighings: as a page in parts. With the fresh mass of a bar an estimate from the recipe
+/// stands beside it.
+///
+/// # Errors
+/// As `plan`, and for a weighings/1 document with problems.
+#[wasm_bindgen(js_name = curePage, unchecked_return_type = "Page")]
+pub fn cure_page(
+    #[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: &JsValue,
+    #[wasm_bindgen(unchecked_param_type = "Weighings | string")] weighings: &JsValue,
+    fresh: Option<String>,
+) -> Answer {
+    let weighings = cure::read(&given(weighings)?).map_err(problems)?;
+    let (_, plan) = planned(recipe)?;
+    let fresh = fresh.map(|text| text.parse::<Mass>().map_err(|error| refused(&error))).transpose()?;
+    let estimate = fresh.and_then(|fresh| Estimate::of(&plan, fresh, weighings.settled_below, weighings.cut));
+    plain(&cure::page(&Cure::of(&weighings), estimate.as_ref()))
+}
+
+/// The drying curve of a bar as an SVG document; nothing when there is no such bar.
+///
+/// # Errors
+/// LamellaError, for a weighings/1 document with problems.
+#[wasm_bindgen(js_name = cureSvg)]
+pub fn cure_svg(
+    #[wasm_bindgen(unchecked_param_type = "Weighings | string")] weighings: &JsValue,
+    bar: usize,
+) -> Result<Option<String>, JsValue> {
+    let weighings = cure::read(&given(weighings)?).map_err(problems)?;
+    Ok(cure::svg(&Cure::of(&weighings), bar))
+}
+
+/// The batch record, held against the plan, as a page in parts.
+///
+/// # Errors
+/// As `plan`, and for a record/1 document with problems.
+#[wasm_bindgen(js_name = recordPage, unchecked_return_type = "Page")]
+pub fn record_page(
+    #[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: &JsValue,
+    #[wasm_bindgen(unchecked_param_type = "BatchRecord | string")] record: &JsValue,
+) -> Answer {
+    let record = record::read(&given(record)?).map_err(problems)?;
+    let (_, plan) = planned(recipe)?;
+    plain(&record::page(&record, Some(&plan), &[], None))
+}
+
+/// What may have caused something that is seen after the cut, the likeliest first; of a layer by its index, or of the whole
+/// bar.
+///
+/// # Errors
+/// As `plan`.
+#[wasm_bindgen(unchecked_return_type = "Cause[]")]
+pub fn causes(
+    #[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: &JsValue,
+    #[wasm_bindgen(unchecked_param_type = "Observation")] seen: &str,
+    layer: Option<usize>,
+) -> Answer {
+    let (recipe, plan) = planned(recipe)?;
+    let named = |one: &Observation| serde_json::to_value(one).is_ok_and(|word| word == seen);
+    match Observation::ALL.into_iter().find(named) {
+        Some(seen) => plain(&causes_of(&plan, &recipe, seen, layer)),
+        None => plain::<[(); 0]>(&[]),
+    }
+}

@@ -1,0 +1,70 @@
+//! Quantities as a page shows and takes them.
+
+use js_sys::Array;
+use lamella::quantity::{Mass, Share};
+use lamella::{quantity, screen};
+use wasm_bindgen::JsValue;
+use wasm_bindgen::prelude::wasm_bindgen;
+
+use crate::boundary::{Answer, Thrown, maybe, refused};
+
+/// The number of a quantity such as `"784.39 g"` in another unit, without the unit: with so many decimals, or with all that
+/// it has. Units are those of the recipe document: g, kg, oz, lb, mm, cm, in, mL, °C, °F, % and more.
+///
+/// # Errors
+/// LamellaError, when the text is no quantity or of another kind than the unit.
+#[wasm_bindgen]
+pub fn shown(text: &str, unit: &str, decimals: Option<u32>) -> Result<String, JsValue> {
+    quantity::shown(text, unit, decimals).map_err(|error| refused(&error))
+}
+
+/// What a maker typed as a document carries it: a decimal comma counts as a point, and `unit` stands where none was typed.
+/// `unit` may be `parts`, or empty for a bare number.
+///
+/// # Errors
+/// LamellaError, when there is no number, or a unit that is not known.
+#[wasm_bindgen]
+pub fn typed(text: &str, unit: &str) -> Result<String, JsValue> {
+    quantity::typed(text, unit).map_err(|error| refused(&error))
+}
+
+/// Decimals at which a scale of this step tells its steps apart in `unit`.
+///
+/// # Errors
+/// LamellaError, when the step is no mass.
+#[wasm_bindgen(js_name = stepDecimals)]
+pub fn step_decimals(step: &str, unit: &str) -> Result<u32, JsValue> {
+    let step: Mass = step.parse().map_err(|error| refused(&error))?;
+    Ok(quantity::step_decimals(step, unit))
+}
+
+fn shares(texts: &JsValue) -> Result<Vec<Share>, Thrown> {
+    let list = Array::from(texts);
+    let one = |text: JsValue| text.as_string().unwrap_or_default().parse().map_err(|error| refused(&error));
+    list.iter().map(one).collect()
+}
+
+/// What is left of 100 % beside the other shares; nothing when they pass it.
+///
+/// # Errors
+/// LamellaError, when one of them is no share.
+#[wasm_bindgen(unchecked_return_type = "string | undefined")]
+pub fn rest(
+    #[wasm_bindgen(unchecked_param_type = "readonly string[]")] of_all: &JsValue,
+    index: usize,
+) -> Answer {
+    maybe(screen::rest(&shares(of_all)?, index).as_ref())
+}
+
+/// Shares in the same proportions that leave room for `taken` of the whole; nothing when they cannot.
+///
+/// # Errors
+/// LamellaError, when one of them is no share.
+#[wasm_bindgen(js_name = makeRoom, unchecked_return_type = "string[] | undefined")]
+pub fn make_room(
+    #[wasm_bindgen(unchecked_param_type = "readonly string[]")] of_all: &JsValue,
+    taken: &str,
+) -> Answer {
+    let taken: Share = taken.parse().map_err(|error| refused(&error))?;
+    maybe(screen::make_room(&shares(of_all)?, taken).as_ref())
+}
