@@ -226,11 +226,11 @@ impl<'p> Bench<'p> {
             self.tasks.push(Task {
                 key,
                 work: step.work,
-                title: item.name.clone(),
+                title: item.name.to_string(),
                 words: String::new(),
                 weigh: Some(Weigh {
                     mass: item.weighed,
-                    item: item.name.clone(),
+                    item: item.name.to_string(),
                     vessel: vessel.to_owned(),
                     scale: item.scale,
                     reading: None,
