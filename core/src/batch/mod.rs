@@ -8,7 +8,7 @@
 //! | stage | file | takes | gives |
 //! | --- | --- | --- | --- |
 //! | size | `size.rs` | recipe | how much fat the batch and each jug gets |
-//! | balance | `balance.rs` | fat of each jug | doses, alkali, water: the ideal amounts |
+//! | balance | `units.rs`, `balance.rs`, `lye.rs` | fat of each jug | doses, alkali, water: the ideal amounts |
 //! | weigh | `weigh.rs` | ideal amounts, scales | whole scale steps, and the chemistry again |
 //! | pour | `pour.rs` | what is in the jugs | portions and readings |
 //! | layer | `layer.rs` | portions, moulds | heights |
@@ -22,11 +22,13 @@ mod caution;
 mod figures;
 mod layer;
 mod list;
+pub(crate) mod lye;
 pub(crate) mod mixture;
 mod order;
 pub(crate) mod plan;
 pub(crate) mod pour;
 pub(crate) mod size;
+pub(crate) mod units;
 pub(crate) mod weigh;
 
 pub use caution::{CODES as CAUTION_CODES, Caution};
@@ -68,8 +70,8 @@ impl Plan {
 pub(crate) fn weighed(
     recipe: &Recipe,
     mixtures: &[Mixture<'_>],
-) -> Result<(balance::Units, balance::Ideal, weigh::Weighed), Vec<Problem>> {
-    let units = balance::Units::of(recipe, mixtures);
+) -> Result<(units::Units, balance::Ideal, weigh::Weighed), Vec<Problem>> {
+    let units = units::Units::of(recipe, mixtures);
     let ideal = size::solve(recipe, mixtures, &units).map_err(|problem| vec![problem])?;
     let weighed = weigh::weigh(recipe, mixtures, &units, &ideal)?;
     Ok((units, ideal, weighed))

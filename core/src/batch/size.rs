@@ -4,8 +4,9 @@ use crate::problem::Problem;
 use crate::quantity::{Exact, Length, Volume};
 use crate::recipe::{FatAmount, LayerShare, Recipe, Size};
 
-use super::balance::{Balance, Ideal, JugBalance, Units, balance};
+use super::balance::{Balance, Ideal, JugBalance, balance};
 use super::mixture::Mixture;
+use super::units::Units;
 
 /// What the size of a batch is a size of.
 #[derive(Clone, Copy)]

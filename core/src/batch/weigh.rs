@@ -14,8 +14,10 @@ use crate::problem::Problem;
 use crate::quantity::{Exact, Mass, apportion, split_into_steps};
 use crate::recipe::{Dose, FatStage, Recipe, Scale};
 
-use super::balance::{Ideal, Units, lye_tally, pot_tally};
+use super::balance::Ideal;
+use super::lye::lye_tally;
 use super::mixture::Mixture;
+use super::units::{Units, pot_tally};
 use super::{mass, number};
 
 /// One thing to weigh.

@@ -2,9 +2,10 @@
 
 use std::collections::BTreeMap;
 
-use crate::batch::balance::{Ideal, Unit, Units, pot_tally};
+use crate::batch::balance::Ideal;
 use crate::batch::mixture::mixtures;
 use crate::batch::size::layer_shares;
+use crate::batch::units::{Unit, Units, pot_tally};
 use crate::batch::weigh::{Weighed, in_line_order};
 use crate::batch::{WeighItem, weighed};
 use crate::chemistry::{AlkaliSplit, Outline, Tally};

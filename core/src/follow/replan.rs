@@ -8,8 +8,9 @@ use std::collections::BTreeMap;
 
 use super::base::{Base, Pot, need};
 use super::refuse::{impossible, mass, nothing_left, too_much};
-use crate::batch::balance::{Ideal, Units};
+use crate::batch::balance::Ideal;
 use crate::batch::mixture::{Mixture, mixtures};
+use crate::batch::units::Units;
 use crate::batch::weigh::{Weighed, WeighedJug};
 use crate::batch::{JugPlan, Plan, WeighItem, Weighing, plan};
 use crate::material::Alkali;
