@@ -74,37 +74,24 @@ unsafe fn print(value: Exact, decimals: u32, buffer: *mut c_char, size: usize) -
 
 /// A figure as C gets it.
 pub(crate) fn trillionths(value: impl Figure) -> Result<i64, lamella_status> {
-    value.figure().trillionths().ok_or(lamella_status::LAMELLA_RANGE)
+    value.count().ok_or(lamella_status::LAMELLA_RANGE)
 }
 
 /// What is handed out in trillionths of its base unit.
 pub(crate) trait Figure {
-    fn figure(self) -> Exact;
+    fn count(self) -> Option<i64>;
 }
 
-impl Figure for Mass {
-    fn figure(self) -> Exact {
-        self.exact()
-    }
+macro_rules! figure {
+    ($($kind:ty),*) => {
+        $(impl Figure for $kind {
+            fn count(self) -> Option<i64> {
+                self.trillionths()
+            }
+        })*
+    };
 }
-
-impl Figure for Share {
-    fn figure(self) -> Exact {
-        self.exact()
-    }
-}
-
-impl Figure for Length {
-    fn figure(self) -> Exact {
-        self.exact()
-    }
-}
-
-impl Figure for Volume {
-    fn figure(self) -> Exact {
-        self.exact()
-    }
-}
+figure!(Mass, Share, Length, Volume);
 
 #[cfg(test)]
 mod tests {

@@ -4,7 +4,7 @@
 use std::fmt;
 use std::ops::{Add, Div, Mul, Neg, Sub};
 
-pub(crate) use self::decimal::{billionths, decimal_literal, difference, sum};
+pub(crate) use self::decimal::{billionths, decimal_literal, difference, sum, trillionths};
 use super::fixed;
 
 mod decimal;

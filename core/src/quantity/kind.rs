@@ -110,6 +110,13 @@ macro_rules! quantity {
                 Exact::of_decimal(self.0)
             }
 
+            /// The number of trillionths of the base unit, the last digit that is kept: exact. Nothing when 64 bits do
+            /// not hold it, which is from 9 223 372 units on.
+            #[must_use]
+            pub fn trillionths(self) -> Option<i64> {
+                exact::trillionths(self.0)
+            }
+
             /// The number of the unit named `unit`, to 26 decimals; nothing when no such unit exists.
             #[must_use]
             pub fn in_unit(self, unit: &str) -> Option<Decimal> {

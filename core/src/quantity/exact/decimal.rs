@@ -218,3 +218,10 @@ pub(crate) fn sum(a: Decimal, b: Decimal) -> Decimal {
 pub(crate) fn difference(a: Decimal, b: Decimal) -> Decimal {
     a - b
 }
+
+/// A published figure in trillionths; nothing when it has more decimals, or 64 bits do not hold it.
+pub(crate) fn trillionths(value: Decimal) -> Option<i64> {
+    let value = if value.scale() > limits::DECIMALS { value.normalize() } else { value };
+    let factor = fixed::power_of_ten(limits::DECIMALS.checked_sub(value.scale())?);
+    i64::try_from(value.mantissa().checked_mul(i128::try_from(factor).ok()?)?).ok()
+}
