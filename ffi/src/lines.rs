@@ -36,10 +36,10 @@ const THREADS: usize = 1024;
 ///
 /// `answer` is LAMELLA_ANSWER_PLAN or LAMELLA_ANSWER_CHECK. `threads` is how many threads plan: 1 for the calling thread
 /// alone, 0 for as many as the machine has processors, at most 1024. `source` and `sink` are called in turn, and only on
-/// the calling thread; `context` is handed to both. Some lines a thread are held at a time, however many there are.
+/// the calling thread; `context` is handed to both. At most some hundred lines a thread are held at a time, however many there are.
 /// `options` may be NULL for the defaults; their limits are for each line.
 ///
-/// LAMELLA_STOPPED when a callback stops it; LAMELLA_LENGTH when `source` returns more than `capacity`.
+/// LAMELLA_STOPPED when a callback stops it, with lines that it has not answered; LAMELLA_LENGTH when `source` returns more than `capacity`.
 ///
 /// # Safety
 /// `source` and `sink` are functions of these kinds that can be called with `context` until the call returns; `options`

@@ -16,8 +16,12 @@ const CHUNK: usize = 1 << 16;
 // Threads meet by a lock and conditions: a channel, and threads in a scope, would leave something behind in the thread
 // of the caller that tools for leaks report.
 
-/// Lines that are held for each thread: enough that none waits for a slow one, few enough to be forgotten.
-const HELD: usize = 8;
+/// A thread takes lines by the bundle, of so many or until there are so many bytes: a line alone is answered nearly as
+/// soon as a sleeping thread is woken for it.
+const BUNDLE: usize = 32;
+const BUNDLE_BYTES: usize = 1 << 17;
+/// Bundles that are held for each thread: one that it works on, and some more so that none waits for a slow one.
+const HELD: usize = 4;
 
 /// What is to be done with the lines.
 #[derive(Clone, Copy, Debug)]
@@ -75,16 +79,16 @@ fn alone(order: Order, lines: &mut Lines<'_>, put: &mut Put<'_>) -> Result<(), l
 #[derive(Default)]
 struct Bench {
     state: Mutex<State>,
-    /// A line is there, or no more will come.
-    line: Condvar,
-    /// An answer is there.
+    /// A bundle is there, or no more will come.
+    bundle: Condvar,
+    /// Answers are there.
     answer: Condvar,
 }
 
 #[derive(Default)]
 struct State {
-    lines: VecDeque<(u64, Line)>,
-    answers: BTreeMap<u64, String>,
+    bundles: VecDeque<(u64, Vec<Line>)>,
+    answers: BTreeMap<u64, Vec<String>>,
     ended: bool,
 }
 
@@ -93,36 +97,36 @@ impl Bench {
         self.state.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
-    fn put_line(&self, number: u64, line: Line) {
-        self.state().lines.push_back((number, line));
-        self.line.notify_one();
+    fn put_bundle(&self, number: u64, bundle: Vec<Line>) {
+        self.state().bundles.push_back((number, bundle));
+        self.bundle.notify_one();
     }
 
-    /// The next line for a thread; nothing when it may go.
-    fn next_line(&self) -> Option<(u64, Line)> {
+    /// The next bundle for a thread; nothing when it may go.
+    fn next_bundle(&self) -> Option<(u64, Vec<Line>)> {
         let mut state = self.state();
         loop {
             if state.ended {
                 return None;
             }
-            if let Some(line) = state.lines.pop_front() {
-                return Some(line);
+            if let Some(bundle) = state.bundles.pop_front() {
+                return Some(bundle);
             }
-            state = self.line.wait(state).unwrap_or_else(PoisonError::into_inner);
+            state = self.bundle.wait(state).unwrap_or_else(PoisonError::into_inner);
         }
     }
 
-    fn put_answer(&self, number: u64, answer: String) {
-        self.state().answers.insert(number, answer);
+    fn put_answers(&self, number: u64, answers: Vec<String>) {
+        self.state().answers.insert(number, answers);
         self.answer.notify_one();
     }
 
-    /// The answer to a line that was put.
-    fn answer_to(&self, number: u64) -> String {
+    /// The answers to a bundle that was put.
+    fn answers_to(&self, number: u64) -> Vec<String> {
         let mut state = self.state();
         loop {
-            if let Some(answer) = state.answers.remove(&number) {
-                return answer;
+            if let Some(answers) = state.answers.remove(&number) {
+                return answers;
             }
             state = self.answer.wait(state).unwrap_or_else(PoisonError::into_inner);
         }
@@ -143,8 +147,9 @@ impl Crew {
         for _ in 0..if order.threads > 1 { order.threads } else { 0 } {
             let bench = Arc::clone(&bench);
             let work = move || {
-                while let Some((number, line)) = bench.next_line() {
-                    bench.put_answer(number, order.answer(line));
+                while let Some((number, bundle)) = bench.next_bundle() {
+                    let answers = bundle.into_iter().map(|line| order.answer(line));
+                    bench.put_answers(number, answers.collect());
                 }
             };
             threads.extend(thread::Builder::new().spawn(work));
@@ -158,18 +163,19 @@ impl Crew {
         let mut ended = false;
         loop {
             while !ended && taken.saturating_sub(given) < held {
-                match lines.next()? {
-                    Some(line) => {
-                        self.bench.put_line(taken, line);
-                        taken = taken.saturating_add(1);
-                    }
-                    None => ended = true,
+                let bundle = lines.bundle()?;
+                ended = bundle.is_empty();
+                if !ended {
+                    self.bench.put_bundle(taken, bundle);
+                    taken = taken.saturating_add(1);
                 }
             }
             if taken == given {
                 return Ok(());
             }
-            put(&self.bench.answer_to(given))?;
+            for answer in self.bench.answers_to(given) {
+                put(&answer)?;
+            }
             given = given.saturating_add(1);
         }
     }
@@ -178,7 +184,7 @@ impl Crew {
 impl Drop for Crew {
     fn drop(&mut self) {
         self.bench.state().ended = true;
-        self.bench.line.notify_all();
+        self.bench.bundle.notify_all();
         for thread in self.threads.drain(..) {
             // A thread does not panic: what it answers is behind the wall.
             let _ = thread.join();
@@ -199,6 +205,19 @@ struct Lines<'m> {
 impl<'m> Lines<'m> {
     fn new(more: impl FnMut(&mut [u8]) -> Result<usize, lamella_status> + 'm, most: usize) -> Self {
         Self { more: Box::new(more), most, chunk: vec![0; CHUNK], rest: 0..0, ended: false }
+    }
+
+    /// The next lines, for a thread; none at the end.
+    fn bundle(&mut self) -> Result<Vec<Line>, lamella_status> {
+        let (mut bundle, mut bytes) = (Vec::new(), 0_usize);
+        while bundle.len() < BUNDLE && bytes < BUNDLE_BYTES {
+            let Some(line) = self.next()? else { break };
+            if let Line::Text(text) = &line {
+                bytes = bytes.saturating_add(text.len());
+            }
+            bundle.push(line);
+        }
+        Ok(bundle)
     }
 
     /// The next line, without its newline.
