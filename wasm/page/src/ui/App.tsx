@@ -8,7 +8,13 @@ import { Bench } from './Bench';
 import { After } from './After';
 import { Recipes } from './Recipes';
 import { Settings } from './Settings';
-import { addLayer, Batch, Fats, Layer, Lye, Mould, Workshop } from './panels';
+import { Batch } from './panels/Batch';
+import { Fats } from './panels/Fats';
+import { addLayer, Layer } from './panels/Layer';
+import { Lye } from './panels/Lye';
+import { Mould } from './panels/Mould';
+import { Workshop } from './panels/Workshop';
+import { Safety } from './Safety';
 import { Behind, Cautions, Explained, Figure, InHand } from './Parts';
 import { useDrop } from '../files';
 
@@ -281,27 +287,4 @@ function noteOf(at: string, look: Look): string {
     default:
       return plan.cautions.length === 0 ? 'nothing' : `${plan.cautions.length} to see`;
   }
-}
-
-/** The rules of lye safety, and who decides about a sale. */
-export function Safety({ look, open }: { look: Look; open?: boolean }) {
-  const lines = look.safety;
-  const last = lines[lines.length - 1];
-  return (
-    <section class="safety" aria-label="Lye safety">
-      <p>
-        <strong>Lye burns.</strong> Goggles and gloves; lye into water, never water into lye; children and animals out. On
-        skin or in eyes: water, much of it, at once; no vinegar.
-      </p>
-      <p class={look.plan.for === 'household' ? 'household' : ''}>{last}</p>
-      <details open={open}>
-        <summary>All of it</summary>
-        <ul>
-          {lines.map((line, index) => (
-            <li key={index}>{line}</li>
-          ))}
-        </ul>
-      </details>
-    </section>
-  );
 }

@@ -1,21 +1,12 @@
 // A blend that meets what is asked of it: the library searches, the maker decides.
 import { useState } from 'preact/hooks';
-import { blend, LamellaError } from '../lamella';
-import type { Blend as Asked, BlendBlendDemand, FoundBlend, Problem, RecipeFat } from '../lamella';
+import { blend, LamellaError, type Blend as Asked, type BlendBlendDemand, type FoundBlend, type Problem, type RecipeFat } from '../lamella';
 import { set } from '../change';
-import { edit, papers, setPapers, type Look } from '../store';
+import { edit, papers, setPapers, setPrice, type Look } from '../store';
 import { local } from '../units';
+import { CLASSES, type ClassName } from '../classes';
 import { Choice, Quantity } from './Field';
 import { Over, sentence } from './Parts';
-
-const CLASSES = [
-  ['short-saturated', 'short saturated, C8–C10'],
-  ['lauric-myristic', 'lauric and myristic, C12–C14'],
-  ['palmitic-stearic', 'palmitic and stearic'],
-  ['mono-unsaturated', 'mono-unsaturated'],
-  ['poly-unsaturated', 'poly-unsaturated'],
-  ['hydroxy', 'hydroxy'],
-] as const;
 
 type Bounds = Record<string, { least?: string; most?: string }>;
 type Aim = 'nearest usual' | 'cheapest' | 'fewest fats';
@@ -36,7 +27,7 @@ export function BlendFinder({ look, onClose }: { look: Look; onClose: () => void
     const demands: BlendBlendDemand[] = [];
     for (const [name, { least, most }] of Object.entries(bounds)) {
       if (!least && !most) continue;
-      const of = name === 'iodine value' ? { figure: 'iodine value' as const } : { class: name as (typeof CLASSES)[number][0] };
+      const of = name === 'iodine value' ? { figure: 'iodine value' as const } : { class: name as ClassName };
       demands.push({ ...of, ...(least ? { at_least: least } : {}), ...(most ? { at_most: most } : {}) });
     }
     const request: Asked = {
@@ -68,12 +59,6 @@ export function BlendFinder({ look, onClose }: { look: Look; onClose: () => void
     const lines = JSON.parse(fats) as RecipeFat[];
     edit((now) => set(now, ['fats'], lines), 'The fats are those of the blend.');
     onClose();
-  };
-  const prices_ = (id: string, field: 'price' | 'pack', value: string | undefined) => {
-    const index = prices.materials.findIndex((one) => one.material === id);
-    setFound(undefined);
-    if (index < 0) setPapers((old) => set(old, ['prices', 'materials'], [...old.prices.materials, { material: id, price: '0', pack: '1 kg', [field]: value ?? '0' }]));
-    else setPapers((old) => set(old, ['prices', 'materials', index, field], value ?? '0'));
   };
   return (
     <Over title="Find shares" onClose={onClose}>
@@ -114,7 +99,7 @@ export function BlendFinder({ look, onClose }: { look: Look; onClose: () => void
             return (
               <li key={line.fat} class="bounds">
                 <span>{nameOf(line.fat)}</span>
-                <Quantity quiet optional label={`Price of a kilogram of ${nameOf(line.fat)}`} kind="number" placeholder={`${prices.currency}/pack`} value={price?.price ?? ''} onValue={(value) => prices_(line.fat, 'price', value)} />
+                <Quantity quiet optional label={`Price of a kilogram of ${nameOf(line.fat)}`} kind="number" placeholder={`${prices.currency}/pack`} value={price?.price ?? ''} onValue={(value) => setPrice(line.fat, 'price', value)} />
                 <Quantity
                   quiet
                   optional
