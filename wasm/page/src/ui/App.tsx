@@ -1,6 +1,6 @@
 // The page: the bar as the way around, and what is looked at beside it.
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
-import type { Explanation } from '../lamella';
+import type { Explanation, Problem } from '../lamella';
 import { canRedo, canUndo, looked, put, redo, undo, useStore, type Look, type Mode, type Place, type State } from '../store';
 import { length, mass, percent, temperature } from '../units';
 import { Bar } from './Bar';
@@ -15,7 +15,7 @@ import { Lye } from './panels/Lye';
 import { Mould } from './panels/Mould';
 import { Workshop } from './panels/Workshop';
 import { Safety } from './Safety';
-import { Behind, Cautions, Explained, Figure, InHand } from './Parts';
+import { Behind, Cautions, Explained, Figure, InHand, Problems } from './Parts';
 import { useDrop } from '../files';
 
 const MODES: readonly (readonly [Mode, string])[] = [
@@ -109,18 +109,11 @@ export function App() {
   );
 }
 
-function Broken({ problems }: { problems: readonly { message: string; advice: string; pointer: string }[] }) {
+function Broken({ problems }: { problems: readonly Problem[] }) {
   return (
     <section class="panel">
       <h1>This recipe cannot be planned as it stands</h1>
-      <ul class="problems">
-        {problems.map((problem, index) => (
-          <li key={index}>
-            {problem.message}
-            {problem.advice && <span class="faint">; {problem.advice}</span>}
-          </li>
-        ))}
-      </ul>
+      <Problems list={problems} />
       <div class="actions">
         <button type="button" onClick={undo} disabled={!canUndo()}>
           Undo
