@@ -6,8 +6,9 @@ import { dirname, join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 
 const [pkg, casesFile] = process.argv.slice(2);
-const { cureSvg, dossier, dossierCsv, initSync, plan, planJson, readRecipe, sectionSvg, sheetMarkdown, sheetText, version } =
-  await import(pathToFileURL(join(pkg, 'lamella_wasm.js')));
+const lamella = await import(pathToFileURL(join(pkg, 'lamella_wasm.js')));
+const { certainty, cureSvg, dossier, dossierCsv, heat, heatSvg, initSync, plan, planJson } = lamella;
+const { readRecipe, sectionSvg, sheetMarkdown, sheetText, version } = lamella;
 initSync({ module: readFileSync(join(pkg, 'lamella_wasm_bg.wasm')) });
 
 /** The error that a text is refused with. */
@@ -84,5 +85,10 @@ for (const value of [undefined, null, 7n, {}]) assert.ok(refusal(value) instance
 assert.equal(planJson(readFileSync(cases.cases[0].document, 'utf8')), readFileSync(cases.cases[0].expected, 'utf8'));
 const weighings = readFileSync(new URL('../../core/data/example-weighings.json', import.meta.url), 'utf8');
 assert.equal(cureSvg(weighings, 1), readFileSync(new URL('../vectors/golden_books/curve.svg', import.meta.url), 'utf8'));
+// What is reckoned in doubles is the same double everywhere.
+const { recipe, ...readers } = cases.readers;
+assert.deepEqual(certainty(recipe), readers.certainty);
+assert.deepEqual(heat(recipe), readers.heat);
+assert.equal(heatSvg(recipe, false), readers.heatSvg);
 assert.ok(sheets >= 5, `${sheets} sheets`);
 console.log(`${cases.cases.length} documents, ${sheets} sheets`);

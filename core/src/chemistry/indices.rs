@@ -79,7 +79,7 @@ fn add_acids(acids: &mut BTreeMap<FattyAcid, Exact>, fat: &Fat, mass: Exact, mea
 
 /// The indices of a blend; nothing when it has no fat or a figure is out of range.
 ///
-/// The computed values are means by mass of what [`profile`] computes for each fat.
+/// The computed values are means by mass of what [`profile`](crate::material::profile) computes for each fat.
 #[must_use]
 pub fn indices<'f>(fats: impl Iterator<Item = (&'f Fat, Exact)>) -> Option<Indices> {
     indices_and_acids(fats).map(|(indices, _)| indices)

@@ -3,6 +3,7 @@ import { useEffect, useState } from 'preact/hooks';
 import { example, LamellaError, look as lookOf } from './lamella';
 import { sureOf, warm, type Warm } from './worker';
 import type { Certainty, Heat, Picture, Plan, Problem, Recipe } from './lamella';
+import { set, without } from './change';
 import { setUnits, USUAL, type Units } from './units';
 import { emptyBench, type BenchState } from './bench-state';
 import { noPapers, type Papers } from './papers';
@@ -176,6 +177,21 @@ export const papers = (): Papers => kept().papers;
 export function setPapers(change: (papers: Papers) => Papers): void {
   replace((one) => ({ ...one, papers: change(one.papers) }));
   put({});
+}
+
+/** What a pack of a material costs and holds; one without a price is not in the list. */
+export function setPrice(material: string, field: 'price' | 'pack', value: string | undefined): void {
+  setPapers((old) => {
+    const list = old.prices.materials;
+    const index = list.findIndex((one) => one.material === material);
+    const next =
+      index < 0
+        ? [...list, { material, price: '0', pack: '1 kg', [field]: value ?? '0' }]
+        : value === undefined && field === 'price'
+          ? without(list, index)
+          : set(list, [index, field], value);
+    return set(old, ['prices', 'materials'], next);
+  });
 }
 
 /** Puts a recipe on the shelf and in hand. */

@@ -42,6 +42,9 @@ export const temperature = (text: string): string => quantity(text, units.temper
 export const mass = (text: string, decimals?: number): string => quantity(text, units.mass, decimals);
 export const volume = (text: string): string => quantity(text, 'mL', 0);
 export const plain = (text: string, decimals: number): string => local(shown(text, 'fraction', decimals));
+/** A figure cut after so many decimals, as text. */
+export const cut = (text: string, decimals: number): string =>
+  local(text.replace(new RegExp(`(\\.\\d{${decimals}})\\d*`), '$1'));
 /** A mass as a scale of this step shows it. */
 export const weighed = (text: string, step: string): string =>
   quantity(text, units.mass, stepDecimals(step, units.mass));

@@ -109,12 +109,20 @@ const trials = {
     await shot(tab, `${label}-fats`);
     await sound(tab, 'fats');
     await tab.getByRole('button', { name: /Find shares/ }).click();
+    // One that the recipe does not have, to choose from as well.
+    await tab.getByLabel('Choose from another fat as well').fill('orbignya');
+    await tab.locator('.found li[role=option]').first().click();
+    await tab.locator('.candidate', { hasText: 'Babassu' }).waitFor();
+    await tab.getByText('Prices and stock').click();
+    await tab.getByLabel('Stock of Coconut oil').fill('0');
+    await tab.getByLabel('lauric and myristic, C12–C14, at least').fill('10');
     await tab.getByLabel('poly-unsaturated, at most').fill('12');
     await tab.getByRole('button', { name: 'Search' }).click();
     await tab.locator('.words-of-blend').waitFor();
     await sound(tab, 'blend');
     await shot(tab, `${label}-blend`, false);
     await tab.getByRole('button', { name: 'Use these shares' }).click();
+    await tab.getByLabel('Share of Babassu').waitFor();
     await tab.getByRole('button', { name: /safe side/ }).click();
     await tab.getByRole('button', { name: /^Aim for/ }).click();
     if (device !== DESK) await tab.getByRole('button', { name: /Bar/ }).first().click();

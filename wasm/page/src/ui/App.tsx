@@ -1,6 +1,6 @@
 // The page: the bar as the way around, and what is looked at beside it.
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
-import type { Explanation } from '../lamella';
+import type { Explanation, Problem } from '../lamella';
 import { canRedo, canUndo, looked, put, redo, undo, useStore, type Look, type Mode, type Place, type State } from '../store';
 import { length, mass, percent, temperature } from '../units';
 import { Bar } from './Bar';
@@ -8,8 +8,14 @@ import { Bench } from './Bench';
 import { After } from './After';
 import { Recipes } from './Recipes';
 import { Settings } from './Settings';
-import { addLayer, Batch, Fats, Layer, Lye, Mould, Workshop } from './panels';
-import { Behind, Cautions, Explained, Figure, InHand } from './Parts';
+import { Batch } from './panels/Batch';
+import { Fats } from './panels/Fats';
+import { addLayer, Layer } from './panels/Layer';
+import { Lye } from './panels/Lye';
+import { Mould } from './panels/Mould';
+import { Workshop } from './panels/Workshop';
+import { Safety } from './Safety';
+import { Behind, Cautions, Explained, Figure, InHand, Problems } from './Parts';
 import { useDrop } from '../files';
 
 const MODES: readonly (readonly [Mode, string])[] = [
@@ -103,18 +109,11 @@ export function App() {
   );
 }
 
-function Broken({ problems }: { problems: readonly { message: string; advice: string; pointer: string }[] }) {
+function Broken({ problems }: { problems: readonly Problem[] }) {
   return (
     <section class="panel">
       <h1>This recipe cannot be planned as it stands</h1>
-      <ul class="problems">
-        {problems.map((problem, index) => (
-          <li key={index}>
-            {problem.message}
-            {problem.advice && <span class="faint">; {problem.advice}</span>}
-          </li>
-        ))}
-      </ul>
+      <Problems list={problems} />
       <div class="actions">
         <button type="button" onClick={undo} disabled={!canUndo()}>
           Undo
@@ -281,27 +280,4 @@ function noteOf(at: string, look: Look): string {
     default:
       return plan.cautions.length === 0 ? 'nothing' : `${plan.cautions.length} to see`;
   }
-}
-
-/** The rules of lye safety, and who decides about a sale. */
-export function Safety({ look, open }: { look: Look; open?: boolean }) {
-  const lines = look.safety;
-  const last = lines[lines.length - 1];
-  return (
-    <section class="safety" aria-label="Lye safety">
-      <p>
-        <strong>Lye burns.</strong> Goggles and gloves; lye into water, never water into lye; children and animals out. On
-        skin or in eyes: water, much of it, at once; no vinegar.
-      </p>
-      <p class={look.plan.for === 'household' ? 'household' : ''}>{last}</p>
-      <details open={open}>
-        <summary>All of it</summary>
-        <ul>
-          {lines.map((line, index) => (
-            <li key={index}>{line}</li>
-          ))}
-        </ul>
-      </details>
-    </section>
-  );
 }

@@ -8,6 +8,8 @@ import { length, percent, weighed } from '../units';
 
 const mm = (text: string): number => parseFloat(text);
 const WALL = 4;
+/** Up to so many layers a phone has room for a line more with each. */
+const MOST_LINES = 8;
 
 interface BarProps {
   look: Look;
@@ -48,8 +50,13 @@ export function Bar({ look, place, mould, core }: BarProps) {
                   {weighed(layer.portion, plan.scales[jug.portion.scale]!.step)}
                   <span class="wide-only">
                     superfat {percent(jug.superfat)}
-                    {between(sure, layer.jug)}
+                    <Between sure={sure} jug={layer.jug} before=", " />
                   </span>
+                  {rows <= MOST_LINES && (
+                    <span class="narrow-only">
+                      superfat <Between sure={sure} jug={layer.jug} otherwise={percent(jug.superfat)} />
+                    </span>
+                  )}
                 </span>
               </button>
             </li>
@@ -176,14 +183,23 @@ function Edges(props: { picture: Picture; look: Look; picked: number; mould: num
   );
 }
 
+interface BetweenProps {
+  sure: Certainty | undefined;
+  jug: number;
+  before?: string;
+  /** Shown until it is reckoned. */
+  otherwise?: string;
+}
+
 /** What a superfat cannot leave, in few letters. */
-function between(sure: Certainty | undefined, jug: number) {
+function Between({ sure, jug, before = '', otherwise = '' }: BetweenProps) {
   const figures = sure?.jugs[jug]?.figures;
-  if (!figures) return null;
+  if (!figures) return <>{otherwise}</>;
   const heavy = figures.verdict !== 'fat-left';
   return (
     <span class={heavy ? 'heavy' : ''}>
-      , {percent(figures.guaranteed.low).replace(/\u202f%$/, '')} to {percent(figures.guaranteed.high)}
+      {before}
+      {percent(figures.guaranteed.low).replace(/\u202f%$/, '')} to {percent(figures.guaranteed.high)}
     </span>
   );
 }

@@ -1,33 +1,29 @@
 // A blend that meets what is asked of it: the library searches, the maker decides.
-import { useState } from 'preact/hooks';
-import { blend, LamellaError } from '../lamella';
-import type { Blend as Asked, BlendBlendDemand, FoundBlend, Problem, RecipeFat } from '../lamella';
+import { useEffect, useRef, useState } from 'preact/hooks';
+import { blend, LamellaError, type Blend as Asked, type BlendBlendDemand, type FoundBlend, type Problem, type RecipeFat } from '../lamella';
 import { set } from '../change';
-import { edit, papers, setPapers, type Look } from '../store';
+import { edit, papers, type Look } from '../store';
 import { local } from '../units';
+import { CLASSES, type ClassName } from '../classes';
+import { BlendFats } from './BlendFats';
 import { Choice, Quantity } from './Field';
-import { Over, sentence } from './Parts';
-
-const CLASSES = [
-  ['short-saturated', 'short saturated, C8–C10'],
-  ['lauric-myristic', 'lauric and myristic, C12–C14'],
-  ['palmitic-stearic', 'palmitic and stearic'],
-  ['mono-unsaturated', 'mono-unsaturated'],
-  ['poly-unsaturated', 'poly-unsaturated'],
-  ['hydroxy', 'hydroxy'],
-] as const;
+import { Over, Problems } from './Parts';
 
 type Bounds = Record<string, { least?: string; most?: string }>;
 type Aim = 'nearest usual' | 'cheapest' | 'fewest fats';
 
-/** Looks for shares of the fats that are there. */
+/** Looks for shares of the fats that are there, and of those that the maker adds to choose from. */
 export function BlendFinder({ look, onClose }: { look: Look; onClose: () => void }) {
   const { recipe, plan } = look;
   const { prices, stock } = papers();
   const [bounds, setBounds] = useState<Bounds>({});
-  const [aim, setAim] = useState<Aim>('nearest usual');
+  const [more, setMore] = useState<string[]>([]);
+  const candidates: RecipeFat[] = [...recipe.fats, ...more.map((fat) => ({ fat }))];
+  const byMass = recipe.fats.some((line) => line.mass !== undefined);
+  const [aim, setAim] = useState<Aim>(byMass ? 'fewest fats' : 'nearest usual');
   const [found, setFound] = useState<FoundBlend | readonly Problem[] | undefined>();
-  const nameOf = (id: string) => plan.pot.fats.find((item) => item.id === id)?.name ?? id;
+  const answer = useRef<HTMLDivElement>(null);
+  useEffect(() => answer.current?.scrollIntoView({ block: 'nearest' }), [found]);
   const bound = (name: string, end: 'least' | 'most', value: string | undefined) => {
     setBounds({ ...bounds, [name]: { ...bounds[name], [end]: value } });
     setFound(undefined);
@@ -36,7 +32,7 @@ export function BlendFinder({ look, onClose }: { look: Look; onClose: () => void
     const demands: BlendBlendDemand[] = [];
     for (const [name, { least, most }] of Object.entries(bounds)) {
       if (!least && !most) continue;
-      const of = name === 'iodine value' ? { figure: 'iodine value' as const } : { class: name as (typeof CLASSES)[number][0] };
+      const of = name === 'iodine value' ? { figure: 'iodine value' as const } : { class: name as ClassName };
       demands.push({ ...of, ...(least ? { at_least: least } : {}), ...(most ? { at_most: most } : {}) });
     }
     const request: Asked = {
@@ -44,7 +40,7 @@ export function BlendFinder({ look, onClose }: { look: Look; onClose: () => void
       name: recipe.name,
       size: plan.batch.fat,
       step: '1 %',
-      fats: recipe.fats.map((line) => {
+      fats: candidates.map((line) => {
         const price = prices.materials.find((one) => one.material === line.fat);
         return {
           fat: line.fat,
@@ -66,23 +62,30 @@ export function BlendFinder({ look, onClose }: { look: Look; onClose: () => void
   };
   const use = (fats: string) => {
     const lines = JSON.parse(fats) as RecipeFat[];
-    edit((now) => set(now, ['fats'], lines), 'The fats are those of the blend.');
+    edit((now) => {
+      const next = set(now, ['fats'], lines);
+      // Fats by weight said how large the batch is; shares do not.
+      return byMass ? set(next, ['size'], { fat: plan.batch.fat }) : next;
+    }, 'The fats are those of the blend.');
     onClose();
-  };
-  const prices_ = (id: string, field: 'price' | 'pack', value: string | undefined) => {
-    const index = prices.materials.findIndex((one) => one.material === id);
-    setFound(undefined);
-    if (index < 0) setPapers((old) => set(old, ['prices', 'materials'], [...old.prices.materials, { material: id, price: '0', pack: '1 kg', [field]: value ?? '0' }]));
-    else setPapers((old) => set(old, ['prices', 'materials', index, field], value ?? '0'));
   };
   return (
     <Over title="Find shares" onClose={onClose}>
-      <p class="faint">From the fats of the recipe, in whole per cent. Add more fats first to have more to choose from.</p>
+      <p class="faint">In whole per cent, from the fats that may be chosen from.</p>
+      <BlendFats
+        own={recipe.fats.map((line) => line.fat)}
+        more={more}
+        onMore={(fats) => {
+          setMore(fats);
+          setFound(undefined);
+        }}
+        onChange={() => setFound(undefined)}
+      />
       <Choice
         label="Best in"
         value={aim}
         options={[
-          ['nearest usual', 'nearest to what the shares are now'],
+          ...(byMass ? [] : ([['nearest usual', 'nearest to what the shares are now']] as const)),
           ['cheapest', 'cheapest'],
           ['fewest fats', 'fewest fats'],
         ]}
@@ -106,39 +109,13 @@ export function BlendFinder({ look, onClose }: { look: Look; onClose: () => void
           <Quantity quiet optional label="iodine value, at most" kind="number" placeholder="at most" value={bounds['iodine value']?.most ?? ''} onValue={(value) => bound('iodine value', 'most', value)} />
         </li>
       </ul>
-      <details class="more">
-        <summary>Prices and stock</summary>
-        <ul class="rows">
-          {recipe.fats.map((line) => {
-            const price = prices.materials.find((one) => one.material === line.fat);
-            return (
-              <li key={line.fat} class="bounds">
-                <span>{nameOf(line.fat)}</span>
-                <Quantity quiet optional label={`Price of a kilogram of ${nameOf(line.fat)}`} kind="number" placeholder={`${prices.currency}/pack`} value={price?.price ?? ''} onValue={(value) => prices_(line.fat, 'price', value)} />
-                <Quantity
-                  quiet
-                  optional
-                  label={`Stock of ${nameOf(line.fat)}`}
-                  kind="mass"
-                  placeholder="stock"
-                  value={stock[line.fat] ?? ''}
-                  onValue={(value) => {
-                    setFound(undefined);
-                    setPapers((old) => set(old, ['stock', line.fat], value));
-                  }}
-                />
-              </li>
-            );
-          })}
-        </ul>
-      </details>
       <div class="actions">
         <button type="button" class="go" onClick={search}>
           Search
         </button>
       </div>
       {found && 'words' in found && (
-        <div role="status">
+        <div role="status" ref={answer}>
           <pre class="words-of-blend">{local(found.words)}</pre>
           {found.found && (
             <button type="button" class="go" onClick={() => use(found.fats)}>
@@ -147,15 +124,7 @@ export function BlendFinder({ look, onClose }: { look: Look; onClose: () => void
           )}
         </div>
       )}
-      {found && !('words' in found) && (
-        <ul class="problems">
-          {found.map((problem, index) => (
-            <li key={index}>
-              {sentence(problem.message)} <span class="faint">{sentence(problem.advice)}</span>
-            </li>
-          ))}
-        </ul>
-      )}
+      {found && !('words' in found) && <Problems list={found} />}
     </Over>
   );
 }

@@ -82,6 +82,28 @@ export function Quantity(props: QuantityProps) {
   );
 }
 
+/** A whole number of things, one or more. */
+export function Count({ label, value, onValue }: { label: string; value: number; onValue: (value: number) => void }) {
+  return (
+    <div class="field">
+      <label>
+        {label}
+        <input
+          type="number"
+          min={1}
+          max={10000}
+          step={1}
+          value={value}
+          onInput={(event) => {
+            const typed = Number(event.currentTarget.value);
+            if (Number.isInteger(typed) && typed >= 1) onValue(typed);
+          }}
+        />
+      </label>
+    </div>
+  );
+}
+
 interface TextProps {
   label: string;
   value: string;

@@ -3,7 +3,7 @@ import { createContext } from 'preact';
 import type { ComponentChildren } from 'preact';
 import { useContext, useEffect, useRef } from 'preact/hooks';
 import { explain } from '../lamella';
-import type { Basis, Block, Caution, Explanation, Recipe } from '../lamella';
+import type { Basis, Block, Caution, Explanation, Problem, Recipe } from '../lamella';
 import { local } from '../units';
 
 export const Behind = createContext<(explanation: Explanation) => void>(() => {});
@@ -88,18 +88,25 @@ export function Over(props: { title: string; onClose: () => void; children: Comp
   );
 }
 
+/** Names and what stands for them. */
+export function Pairs({ list }: { list: readonly (readonly [string, ComponentChildren])[] }) {
+  return (
+    <dl class="pairs">
+      {list.map(([name, value], index) => (
+        <div key={index}>
+          <dt>{name}</dt>
+          <dd>{value}</dd>
+        </div>
+      ))}
+    </dl>
+  );
+}
+
 export function Explained({ of, onClose }: { of: Explanation; onClose: () => void }) {
   return (
     <Over title={of.title} onClose={onClose}>
       <p>{of.how}</p>
-      <dl class="pairs">
-        {of.from.map((input, index) => (
-          <div key={index}>
-            <dt>{input.name}</dt>
-            <dd>{local(input.value)}</dd>
-          </div>
-        ))}
-      </dl>
+      <Pairs list={of.from.map((input) => [input.name, local(input.value)] as const)} />
       {of.sources.length > 0 && <h3>Whose numbers these are</h3>}
       <Sources sources={of.sources} />
     </Over>
@@ -135,6 +142,19 @@ const capital = (text: string): string => (text === '' ? '' : `${text[0]!.toUppe
 
 export const sentence = (text: string): string =>
   text === '' ? '' : `${text[0]!.toUpperCase()}${text.slice(1)}${/[.!?]$/.test(text) ? '' : '.'}`;
+
+/** What keeps something from being made. */
+export function Problems({ list }: { list: readonly Problem[] }) {
+  return (
+    <ul class="problems">
+      {list.map((problem, index) => (
+        <li key={index}>
+          {sentence(problem.message)} <span class="faint">{sentence(problem.advice)}</span>
+        </li>
+      ))}
+    </ul>
+  );
+}
 
 /** A page of the library, set as HTML. */
 export function Blocks({ blocks }: { blocks: readonly Block[] }) {

@@ -1,0 +1,24 @@
+// The sheet of the batch.
+import { useMemo } from 'preact/hooks';
+import { sheet, sheetMarkdown, sheetText } from '../../lamella';
+import { fileName, saveText } from '../../files';
+import type { Look } from '../../store';
+import { Actions, made, Made } from './paper';
+
+export function Sheet({ look }: { look: Look }) {
+  const { recipe } = look;
+  const page = useMemo(() => made(() => sheet(recipe)), [recipe]);
+  return (
+    <>
+      <Actions>
+        <button type="button" onClick={() => saveText(sheetText(recipe), fileName(recipe.name, '.txt'), 'text/plain')}>
+          Save as text
+        </button>
+        <button type="button" onClick={() => saveText(sheetMarkdown(recipe), fileName(recipe.name, '.md'), 'text/markdown')}>
+          Save as Markdown
+        </button>
+      </Actions>
+      <Made page={page} />
+    </>
+  );
+}

@@ -1,0 +1,89 @@
+// What follows from what the scale really showed: what was reckoned anew, what is to be put right.
+import type { Change, Correction } from '../../lamella';
+import { local, percent } from '../../units';
+import { sentence } from '../Parts';
+
+export function Changes({ list }: { list: readonly Change[] }) {
+  if (list.length === 0) return null;
+  return (
+    <section class="changed" role="status">
+      <h3>The rest was reckoned anew</h3>
+      <ul>
+        {list.slice(0, 12).map((change, index) => (
+          <li key={index}>
+            {change.place}, {change.what}: {local(change.before)} → <b>{local(change.now)}</b>{' '}
+            <span class="faint">{local(change.by)}</span>
+          </li>
+        ))}
+        {list.length > 12 && <li class="faint">and {list.length - 12} more</li>}
+      </ul>
+    </section>
+  );
+}
+
+/** What the soap is safe for, in the words of the library's advice. */
+const SAFE: Record<string, string> = {
+  hold: 'Keep it apart and marked while it cures; do not use it, give it away or sell it before it is tested.',
+  test: 'Have its free caustic alkali determined (ISO 456); only when none is found may it be used.',
+  discard: 'It holds alkali that no fat takes up: throw it away where children and animals cannot reach it.',
+};
+
+export function Corrections({ list }: { list: readonly Correction[] }) {
+  const wrong = list.filter((one) => one.remedy !== 'nothing');
+  // Where nothing is to be put right, but what is not known of fats, alkali and scales may still leave alkali over.
+  const unsure = list.filter((one) => one.remedy === 'nothing' && one.safe.length > 0);
+  return (
+    <>
+      {wrong.length > 0 && (
+        <section class="corrections" role="alert">
+          {wrong.map((one) => (
+            <Wrong key={one.place} of={one} />
+          ))}
+        </section>
+      )}
+      {unsure.length > 0 && (
+        <details class="unsure">
+          <summary>
+            {unsure.map((one) => one.place).join(', ')}: by what is not known of fats, alkali and scales, alkali may be left
+            over
+          </summary>
+          {[...new Set(unsure.flatMap((one) => one.safe))].map((word) => (
+            <p key={word}>{SAFE[word] ?? word}</p>
+          ))}
+          {[...new Set(unsure.flatMap((one) => one.notes))].map((note) => (
+            <p key={note} class="faint">
+              {sentence(note)}
+            </p>
+          ))}
+        </details>
+      )}
+    </>
+  );
+}
+
+function Wrong({ of }: { of: Correction }) {
+  return (
+    <div class="wrong-batch">
+      <h3>
+        {of.place}: superfat {percent(of.superfat)}, planned {percent(of.aimed)}
+      </h3>
+      {typeof of.remedy === 'object' && 'additions' in of.remedy && (
+        <p>
+          To put it right, add {of.remedy.additions.additions.map((add) => `${local(add.mass)} of ${add.name}`).join(' and ')}:
+          superfat {percent(of.remedy.additions.superfat)} then.
+        </p>
+      )}
+      {typeof of.remedy === 'object' && 'cannot' in of.remedy && <p>{of.remedy.cannot.reasons.map(sentence).join(' ')}</p>}
+      {of.safe.map((word) => (
+        <p key={word}>
+          <strong>{SAFE[word] ?? word}</strong>
+        </p>
+      ))}
+      {of.notes.map((note, index) => (
+        <p key={index} class="faint">
+          {sentence(note)}
+        </p>
+      ))}
+    </div>
+  );
+}
