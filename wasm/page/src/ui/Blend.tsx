@@ -4,10 +4,11 @@ import { blend, LamellaError, type Blend as Asked, type BlendBlendDemand, type F
 import { set } from '../change';
 import { edit, papers, type Look } from '../store';
 import { local } from '../units';
+import { blocksOf } from '../markdown';
 import { CLASSES, type ClassName } from '../classes';
 import { BlendFats } from './BlendFats';
 import { Choice, Quantity } from './Field';
-import { Over, Problems } from './Parts';
+import { Blocks, Over, Problems } from './Parts';
 
 type Bounds = Record<string, { least?: string; most?: string }>;
 type Aim = 'nearest usual' | 'cheapest' | 'fewest fats';
@@ -116,7 +117,9 @@ export function BlendFinder({ look, onClose }: { look: Look; onClose: () => void
       </div>
       {found && 'words' in found && (
         <div role="status" ref={answer}>
-          <pre class="words-of-blend">{local(found.words)}</pre>
+          <div class="words-of-blend">
+            <Blocks blocks={blocksOf(local(found.words)).filter((block) => block.is !== 'title')} />
+          </div>
           {found.found && (
             <button type="button" class="go" onClick={() => use(found.fats)}>
               Use these shares
