@@ -2343,13 +2343,13 @@ export type InputKind =
   | "residue";
 
 /**
- * A number inside a computation: up to 28 significant digits, or *poisoned* once an operation overflowed or divided
- * by zero. Poison spreads like a NaN and is met once, where the result becomes a quantity, so a formula reads as a
- * formula.
+ * A number inside a computation: a whole number of 1e-26 up to 1.7e12, or *poisoned* once an operation overflowed or
+ * divided by zero. Poison spreads like a NaN and is met once, where the result becomes a quantity, so a formula reads as
+ * a formula.
  *
- * The decimal library rounds silently past 28 digits. A chain of a plan starts from values below 1e6 with few decimals
- * and publishes twelve decimals, so at least nine guard digits lie between that rounding and anything a maker sees; an
- * oracle in rational arithmetic holds the published figures to it.
+ * Sums are exact. A product or a quotient is rounded once, half to even, at the 26th decimal. A plan publishes twelve
+ * decimals of figures below 1e6, so at least six guard digits lie between that rounding and anything a maker sees, after
+ * all that a chain of operations spoils; an oracle in rational arithmetic holds the published figures to it.
  */
 export type Exact = string;
 

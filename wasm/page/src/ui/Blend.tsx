@@ -72,7 +72,7 @@ export function BlendFinder({ look, onClose }: { look: Look; onClose: () => void
   };
   return (
     <Over title="Find shares" onClose={onClose}>
-      <p class="faint">In whole per cent, from the fats that may be chosen from.</p>
+      <p class="faint">Shares in whole per cent that meet what is asked below.</p>
       <BlendFats
         own={recipe.fats.map((line) => line.fat)}
         more={more}
