@@ -1,6 +1,6 @@
 import type { Problem } from './types.js';
 export type * from './types.js';
-export type { FoundBlend, Followed, LabelFacts, Look } from './pkg/lamella_wasm.js';
+export type { FoundBlend, Followed, LabelFacts, Look, Units } from './pkg/lamella_wasm.js';
 export {
   version, planJson, example, readRecipe, plan, sheet, sheetText, sheetMarkdown, safety, sectionSvg,
   picture, drag, tasks, explain, materials, material, shown, typed, stepDecimals, rest, makeRoom,

@@ -2,6 +2,7 @@
 
 use js_sys::{Error, JSON, Reflect};
 use lamella::quantity::QuantityError;
+use lamella::sheet::Units;
 use lamella::{Failure, Problem};
 use serde::Serialize;
 use wasm_bindgen::JsValue;
@@ -73,4 +74,16 @@ pub(crate) fn unwritten(error: &serde_json::Error) -> Thrown {
         message: format!("it cannot be written: {error}"),
         advice: "look for a figure that is far too large or too small".to_owned(),
     }]))
+}
+
+/// The units that a maker reads; metric ones where none are given.
+pub(crate) fn units(given: &JsValue) -> Result<Units, Thrown> {
+    if given.is_undefined() || given.is_null() {
+        return Ok(Units::METRIC);
+    }
+    // What is not a text is no name of a unit, and told as such.
+    let named = |field: &str| {
+        Reflect::get(given, &field.into()).ok().and_then(|unit| unit.as_string()).unwrap_or_default()
+    };
+    Units::of(&named("mass"), &named("length"), &named("temperature")).map_err(|error| refused(&error))
 }

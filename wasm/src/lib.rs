@@ -20,6 +20,7 @@ pub mod quantities;
 pub mod sure;
 
 use boundary::{Answer, Thrown, given, plain};
+use lamella::sheet::Sheet;
 use lamella::{Plan, Problem, recipe, screen, sheet};
 use serde::Serialize;
 use wasm_bindgen::JsValue;
@@ -38,6 +39,16 @@ export interface Look {
   picture: Picture | null;
   /** The rules of lye safety, and who decides about a sale: a line each. */
   safety: string[];
+}
+
+/** The units that a maker reads: those of the scales, of the ruler and of the thermometer. */
+export interface Units {
+  /** `"g"`, `"oz"`, `"lb"` or another unit of mass. */
+  mass: string;
+  /** `"mm"`, `"in"` or another unit of length. */
+  length: string;
+  /** `"°C"`, `"°F"` or another unit of temperature. */
+  temperature: string;
 }
 "#;
 
@@ -85,35 +96,41 @@ pub fn plan(#[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: &J
     plain(&planned(recipe)?.1)
 }
 
-/// The sheet to work from, as parts that a page sets itself; `sheetText` has it set.
+/// The sheet to work from, as parts that a page sets itself; `sheetText` has it set. In the units that are given, else in
+/// g, mm and °C.
 ///
 /// # Errors
-/// As `plan`.
+/// As `plan`, and for a unit that is none.
 #[wasm_bindgen(unchecked_return_type = "Page")]
-pub fn sheet(#[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: &JsValue) -> Answer {
-    plain(&sheet::page(&planned(recipe)?.1))
+pub fn sheet(
+    #[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: &JsValue,
+    #[wasm_bindgen(unchecked_optional_param_type = "Units")] units: &JsValue,
+) -> Answer {
+    plain(&Sheet::in_units(&planned(recipe)?.1, boundary::units(units)?).page())
 }
 
 /// The sheet to work from as plain text, for a font of one width.
 ///
 /// # Errors
-/// As `plan`.
+/// As `plan`, and for a unit that is none.
 #[wasm_bindgen(js_name = sheetText)]
 pub fn sheet_text(
     #[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: &JsValue,
+    #[wasm_bindgen(unchecked_optional_param_type = "Units")] units: &JsValue,
 ) -> Result<String, JsValue> {
-    Ok(sheet::text(&planned(recipe)?.1))
+    Ok(Sheet::in_units(&planned(recipe)?.1, boundary::units(units)?).text())
 }
 
 /// The sheet to work from as Markdown.
 ///
 /// # Errors
-/// As `plan`.
+/// As `plan`, and for a unit that is none.
 #[wasm_bindgen(js_name = sheetMarkdown)]
 pub fn sheet_markdown(
     #[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: &JsValue,
+    #[wasm_bindgen(unchecked_optional_param_type = "Units")] units: &JsValue,
 ) -> Result<String, JsValue> {
-    Ok(sheet::markdown(&planned(recipe)?.1))
+    Ok(Sheet::in_units(&planned(recipe)?.1, boundary::units(units)?).markdown())
 }
 
 /// The rules of lye safety as they stand on every sheet, and who decides about a sale: a line each.
@@ -194,10 +211,13 @@ pub fn drag(
 /// The work one thing at a time, in the order of work.
 ///
 /// # Errors
-/// As `plan`.
+/// As `plan`, and for a unit that is none.
 #[wasm_bindgen(unchecked_return_type = "Task[]")]
-pub fn tasks(#[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: &JsValue) -> Answer {
-    plain(&screen::tasks(&planned(recipe)?.1))
+pub fn tasks(
+    #[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: &JsValue,
+    #[wasm_bindgen(unchecked_optional_param_type = "Units")] units: &JsValue,
+) -> Answer {
+    plain(&screen::tasks_in(&planned(recipe)?.1, boundary::units(units)?))
 }
 
 /// Where a figure comes from: `fat/0`, `alkali`, `water`, `concentration`, `superfat`, `poured`, `cured`, `indices`, or of a

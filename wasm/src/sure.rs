@@ -8,7 +8,7 @@ use serde::Serialize;
 use wasm_bindgen::JsValue;
 use wasm_bindgen::prelude::wasm_bindgen;
 
-use crate::boundary::{Answer, given, maybe, plain};
+use crate::boundary::{self, Answer, given, maybe, plain};
 use crate::{planned, problems, read};
 
 #[wasm_bindgen(typescript_custom_section)]
@@ -57,18 +57,23 @@ struct Followed<'b> {
     certainty: Option<Certainty>,
 }
 
-/// Follows a batch by its log: what really went in and was poured, and the rest of the plan as it follows from that.
+/// Follows a batch by its log: what really went in and was poured, and the rest of the plan as it follows from that. The
+/// words of its tasks are in the units that are given, else in g, mm and °C.
 ///
 /// # Errors
-/// LamellaError, for a batch/1 document with problems, and for an event that cannot have happened.
+/// LamellaError, for a batch/1 document with problems, for an event that cannot have happened, and for a unit that is none.
 #[wasm_bindgen(unchecked_return_type = "Followed")]
-pub fn follow(#[wasm_bindgen(unchecked_param_type = "Batch | string")] batch: &JsValue) -> Answer {
+pub fn follow(
+    #[wasm_bindgen(unchecked_param_type = "Batch | string")] batch: &JsValue,
+    #[wasm_bindgen(unchecked_optional_param_type = "Units")] units: &JsValue,
+) -> Answer {
+    let units = boundary::units(units)?;
     let mut batch = follow::read(&given(batch)?).map_err(problems)?;
     let changes = last_changes(&mut batch).map_err(|problem| problems(vec![problem]))?;
     let corrections = batch.correct_all(&Tolerances::default()).map_err(|problem| problems(vec![problem]))?;
     plain(&Followed {
         plan: batch.plan(),
-        tasks: screen::tasks(batch.plan()),
+        tasks: screen::tasks_in(batch.plan(), units),
         changes,
         corrections,
         certainty: batch.certainty(),

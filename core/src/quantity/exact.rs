@@ -27,6 +27,9 @@ mod steps;
 #[derive(Clone, Copy, PartialEq, Eq)]
 pub struct Exact(i128);
 
+// A number of 128 bits is two of WebAssembly's: copied into every formula, its arithmetic would be a tenth of the code of a
+// module that has to be downloaded. There the operations are calls.
+
 /// What stands for a number that there is none of.
 const POISON: i128 = i128::MIN;
 
@@ -108,6 +111,7 @@ impl Exact {
 
     /// So many times this value, exactly.
     #[must_use]
+    #[cfg_attr(target_arch = "wasm32", inline(never))]
     pub const fn times(self, count: i64) -> Self {
         match self.0.checked_mul(count as i128) {
             Some(product) if !self.is_poisoned() => Self(product),
@@ -123,6 +127,7 @@ impl Exact {
     /// assert_eq!(seven.portion(three, seven), three);
     /// ```
     #[must_use]
+    #[cfg_attr(target_arch = "wasm32", inline(never))]
     pub const fn portion(self, part: Self, whole: Self) -> Self {
         if self.is_poisoned() || part.is_poisoned() || whole.is_poisoned() {
             return Self(POISON);
@@ -135,6 +140,7 @@ impl Exact {
     }
 
     /// The sum, at compile time too; operators are not.
+    #[cfg_attr(target_arch = "wasm32", inline(never))]
     pub(crate) const fn plus(self, other: Self) -> Self {
         match self.0.checked_add(other.0) {
             Some(sum) if !self.is_poisoned() && !other.is_poisoned() => Self(sum),
@@ -143,6 +149,7 @@ impl Exact {
     }
 
     /// The product, at compile time too.
+    #[cfg_attr(target_arch = "wasm32", inline(never))]
     pub(crate) const fn by(self, other: Self) -> Self {
         if self.is_poisoned() || other.is_poisoned() {
             return Self(POISON);
@@ -155,6 +162,7 @@ impl Exact {
     }
 
     /// The quotient, at compile time too.
+    #[cfg_attr(target_arch = "wasm32", inline(never))]
     pub(crate) const fn over(self, other: Self) -> Self {
         if self.is_poisoned() || other.is_poisoned() {
             return Self(POISON);
@@ -239,6 +247,7 @@ impl Add for Exact {
 
 impl Sub for Exact {
     type Output = Self;
+    #[cfg_attr(target_arch = "wasm32", inline(never))]
     fn sub(self, other: Self) -> Self {
         match self.0.checked_sub(other.0) {
             Some(difference) if !self.is_poisoned() && !other.is_poisoned() => Self(difference),

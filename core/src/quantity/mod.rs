@@ -51,6 +51,7 @@ pub use kind::{
 };
 pub use money::{Currency, Money, Price};
 pub(crate) use parse::bare;
+pub(crate) use parse::unit as unit_named;
 pub use parse::{MassText, QuantityError};
 pub use print::{fixed, grouped, pounds_and_ounces};
 pub use rust_decimal::Decimal;

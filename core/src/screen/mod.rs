@@ -14,4 +14,4 @@ pub use edge::{Dragged, drag};
 pub use explain::{Explanation, Input, explain};
 pub use picture::{Picture, PictureLayer, picture};
 pub use shares::{make_room, rest};
-pub use task::{Due, Task, Weigh, tasks};
+pub use task::{Due, Task, Weigh, tasks, tasks_in};

@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use crate::batch::{JugPlan, LayerPlan, Plan, Reading, Step, WeighItem, Weighing, Work};
 use crate::quantity::Mass;
-use crate::sheet::step_words;
+use crate::sheet::{Sheet, Units};
 
 /// One thing to do.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -73,7 +73,13 @@ pub enum Due {
 /// ```
 #[must_use]
 pub fn tasks(plan: &Plan) -> Vec<Task> {
-    let mut bench = Bench { plan, tasks: Vec::new(), shows: Vec::new() };
+    tasks_in(plan, Units::METRIC)
+}
+
+/// As [`tasks`], with the words in the units that a maker reads; what is weighed is a quantity and has none.
+#[must_use]
+pub fn tasks_in(plan: &Plan, units: Units) -> Vec<Task> {
+    let mut bench = Bench { plan, sheet: Sheet::in_units(plan, units), tasks: Vec::new(), shows: Vec::new() };
     bench.shows = plan.jugs.iter().map(|jug| jug.tare.unwrap_or(Mass::ZERO)).collect();
     for step in &plan.steps {
         bench.step(step);
@@ -83,6 +89,7 @@ pub fn tasks(plan: &Plan) -> Vec<Task> {
 
 struct Bench<'p> {
     plan: &'p Plan,
+    sheet: Sheet<'p>,
     tasks: Vec<Task>,
     /// What the scale shows with each jug.
     shows: Vec<Mass>,
@@ -97,7 +104,7 @@ impl<'p> Bench<'p> {
             Work::MakeLye => self.lye(step),
             Work::FillPot => {
                 self.weigh_all(step, &plan.pot.fats, "the pot", None);
-                self.say(step, "melt", "Melt the fats together", step_words(plan, step));
+                self.say(step, "melt", "Melt the fats together", self.sheet.step_words(step));
                 self.weigh_all(step, &plan.pot.doses, "the pot", None);
             }
             Work::WeighDoses => {
@@ -123,7 +130,7 @@ impl<'p> Bench<'p> {
                         step,
                         &format!("stir {}", jug.name),
                         &format!("Stir into {}", jug.name),
-                        step_words(plan, step),
+                        self.sheet.step_words(step),
                     );
                 }
             }
@@ -134,7 +141,7 @@ impl<'p> Bench<'p> {
                         step,
                         &format!("last {}", jug.name),
                         &format!("Last into {}", jug.name),
-                        step_words(plan, step),
+                        self.sheet.step_words(step),
                     );
                 }
             }
@@ -152,7 +159,7 @@ impl<'p> Bench<'p> {
             Work::Wait => {
                 if let Some((_, layer)) = layer {
                     let title = format!("Let {} set", layer.name);
-                    self.say(step, &format!("wait {}", layer.name), &title, step_words(plan, step));
+                    self.say(step, &format!("wait {}", layer.name), &title, self.sheet.step_words(step));
                 }
             }
             Work::Cook => {
@@ -161,14 +168,16 @@ impl<'p> Bench<'p> {
                         step,
                         &format!("cook {}", jug.name),
                         &format!("Cook {}", jug.name),
-                        step_words(plan, step),
+                        self.sheet.step_words(step),
                     );
                 }
             }
-            Work::Prepare => self.say(step, "prepare", "Lay everything out", step_words(plan, step)),
-            Work::Protect => self.say(step, "protect", "Goggles, gloves, window", step_words(plan, step)),
-            Work::Rest => self.say(step, "rest", "Cover, and leave alone", step_words(plan, step)),
-            Work::Cut => self.say(step, "cut", "Cut, and put to cure", step_words(plan, step)),
+            Work::Prepare => self.say(step, "prepare", "Lay everything out", self.sheet.step_words(step)),
+            Work::Protect => {
+                self.say(step, "protect", "Goggles, gloves, window", self.sheet.step_words(step))
+            }
+            Work::Rest => self.say(step, "rest", "Cover, and leave alone", self.sheet.step_words(step)),
+            Work::Cut => self.say(step, "cut", "Cut, and put to cure", self.sheet.step_words(step)),
         }
     }
 
@@ -269,7 +278,7 @@ impl<'p> Bench<'p> {
             key: format!("{item} {}", jug.name),
             work: step.work,
             title: format!("{} into {}", capital(words), jug.name),
-            words: if item == "lye" { step_words(self.plan, step) } else { String::new() },
+            words: if item == "lye" { self.sheet.step_words(step) } else { String::new() },
             weigh: Some(Weigh {
                 mass: weighing.weighed,
                 item: words.to_owned(),

@@ -1,5 +1,7 @@
 //! A sheet before it is text or Markdown: headings, paragraphs, lists and tables.
 
+use std::borrow::Cow;
+
 use serde::Serialize;
 
 /// One thing on a sheet, from top to bottom.
@@ -26,7 +28,7 @@ pub(crate) struct Table {
 /// A column; one without a title is understood without.
 #[derive(Debug, Serialize)]
 pub(crate) struct Column {
-    pub(crate) title: &'static str,
+    pub(crate) title: Cow<'static, str>,
     pub(crate) align: Align,
 }
 
@@ -60,12 +62,12 @@ impl Cell {
     }
 }
 
-pub(crate) const fn words(title: &'static str) -> Column {
-    Column { title, align: Align::Words }
+pub(crate) fn words(title: impl Into<Cow<'static, str>>) -> Column {
+    Column { title: title.into(), align: Align::Words }
 }
 
-pub(crate) const fn figures(title: &'static str) -> Column {
-    Column { title, align: Align::Figures }
+pub(crate) fn figures(title: impl Into<Cow<'static, str>>) -> Column {
+    Column { title: title.into(), align: Align::Figures }
 }
 
 impl Table {

@@ -29,7 +29,7 @@ pub(crate) fn render(blocks: &[Block]) -> String {
 
 fn table(table: &Table) -> String {
     let line = |cells: Vec<String>| format!("| {} |", cells.join(" | "));
-    let titles = table.columns.iter().map(|column| escape(column.title)).collect();
+    let titles = table.columns.iter().map(|column| escape(&column.title)).collect();
     let marks = table.columns.iter().map(|column| match column.align {
         Align::Words => "---".to_owned(),
         Align::Figures => "---:".to_owned(),

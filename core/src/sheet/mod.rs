@@ -8,14 +8,69 @@ pub(crate) mod marked;
 mod page;
 pub(crate) mod plain;
 pub mod section;
+mod units;
 
 pub use document::Page;
 use section::Band;
+pub use units::Units;
 
 use crate::batch::{LayerPlan, Plan, Step};
 use crate::recipe::Recipe;
 
-/// The sheet as plain text: UTF-8, columns that line up in a font of one width, at most 96 columns.
+/// A plan as a sheet to work from. Masses, heights and temperatures stand in the units that it was made with; what a plan
+/// found is not changed by them.
+///
+/// ```
+/// use lamella::sheet::{Sheet, Units};
+/// let recipe = lamella::recipe::read(lamella::EXAMPLE).unwrap();
+/// let plan = lamella::Plan::of(&recipe).unwrap();
+/// let sheet = Sheet::in_units(&plan, Units::of("oz", "in", "°F").unwrap()).text();
+/// assert!(sheet.contains("weigh, oz") && sheet.contains("fats 108 °F") && sheet.contains("up to, in"));
+/// ```
+#[derive(Clone, Copy, Debug)]
+pub struct Sheet<'p> {
+    plan: &'p Plan,
+    units: Units,
+}
+
+impl<'p> Sheet<'p> {
+    /// In grams, millimetres and degrees Celsius.
+    #[must_use]
+    pub const fn of(plan: &'p Plan) -> Self {
+        Self::in_units(plan, Units::METRIC)
+    }
+
+    /// In units of one's own.
+    #[must_use]
+    pub const fn in_units(plan: &'p Plan, units: Units) -> Self {
+        Self { plan, units }
+    }
+
+    /// As plain text: UTF-8, columns that line up in a font of one width, at most 96 columns.
+    #[must_use]
+    pub fn text(&self) -> String {
+        plain::render(&page::blocks(self))
+    }
+
+    /// As Markdown: CommonMark with tables. Names stand for themselves, whatever characters they have.
+    #[must_use]
+    pub fn markdown(&self) -> String {
+        marked::render(&page::blocks(self))
+    }
+
+    /// In its parts, for a screen that sets them itself.
+    #[must_use]
+    pub fn page(&self) -> Page {
+        Page::of(page::blocks(self))
+    }
+
+    /// A step of the work in a sentence or two; empty when there is nothing to do in it.
+    pub(crate) fn step_words(&self, step: &Step) -> String {
+        page::said(self, step).unwrap_or_default()
+    }
+}
+
+/// [`Sheet::text`] in metric units.
 ///
 /// ```
 /// let recipe = lamella::recipe::read(lamella::EXAMPLE).unwrap();
@@ -26,16 +81,16 @@ use crate::recipe::Recipe;
 /// ```
 #[must_use]
 pub fn text(plan: &Plan) -> String {
-    plain::render(&page::blocks(plan))
+    Sheet::of(plan).text()
 }
 
-/// The sheet as Markdown: CommonMark with tables. Names stand for themselves, whatever characters they have.
+/// [`Sheet::markdown`] in metric units.
 #[must_use]
 pub fn markdown(plan: &Plan) -> String {
-    marked::render(&page::blocks(plan))
+    Sheet::of(plan).markdown()
 }
 
-/// The sheet in its parts, for a screen that sets them itself.
+/// [`Sheet::page`] in metric units.
 ///
 /// ```
 /// let recipe = lamella::recipe::read(lamella::EXAMPLE).unwrap();
@@ -44,18 +99,13 @@ pub fn markdown(plan: &Plan) -> String {
 /// ```
 #[must_use]
 pub fn page(plan: &Plan) -> Page {
-    Page::of(page::blocks(plan))
+    Sheet::of(plan).page()
 }
 
 /// The rules of lye safety as they stand on every sheet, and who decides about a sale: a line each.
 #[must_use]
 pub fn safety(plan: &Plan) -> Vec<&'static str> {
     page::safety_lines(plan)
-}
-
-/// A step of the work in a sentence or two; empty when there is nothing to do in it.
-pub(crate) fn step_words(plan: &Plan, step: &Step) -> String {
-    page::said(plan, step).unwrap_or_default()
 }
 
 /// The cross-section of the bar in a mould of the recipe, as SVG; nothing when there is no such mould. `recipe` is the
@@ -74,9 +124,10 @@ pub fn svg(plan: &Plan, recipe: &Recipe, mould: usize) -> Option<String> {
 fn band(plan: &Plan, layer: &LayerPlan, mould: usize) -> Option<Band> {
     let height = layer.heights.iter().find(|height| height.mould == mould)?;
     let jug = plan.jugs.get(layer.jug)?;
+    let sheet = Sheet::of(plan);
     let note = [
-        page::millimetres(height.thickness()),
-        page::grams(plan, layer.portion, jug.portion.scale),
+        page::length(&sheet, height.thickness()),
+        page::grams(&sheet, layer.portion, jug.portion.scale),
         format!("superfat {}", page::percent(jug.superfat, 1)),
     ];
     Some(Band {

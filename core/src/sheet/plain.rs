@@ -67,7 +67,7 @@ fn table(table: &Table) -> Vec<String> {
     let mut lines = Vec::new();
     if table.columns.iter().any(|column| !column.title.is_empty()) {
         let cells: Vec<Vec<String>> =
-            table.columns.iter().map(|column| vec![column.title.to_owned()]).collect();
+            table.columns.iter().map(|column| vec![column.title.to_string()]).collect();
         lines.extend(set(table, &widths, &cells));
     }
     let mut summed = false;
@@ -111,7 +111,7 @@ fn set(table: &Table, widths: &[usize], cells: &[Vec<String>]) -> Vec<String> {
 
 /// How wide each column is: as wide as its widest cell, and columns of words narrower where the line is too short.
 fn widths(table: &Table) -> Vec<usize> {
-    let mut widths: Vec<usize> = table.columns.iter().map(|column| width(column.title)).collect();
+    let mut widths: Vec<usize> = table.columns.iter().map(|column| width(&column.title)).collect();
     for row in &table.rows {
         for (widest, cell) in widths.iter_mut().zip(&row.cells) {
             *widest = (*widest).max(width(&shown(cell)));

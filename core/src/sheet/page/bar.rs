@@ -2,8 +2,9 @@
 
 use std::collections::BTreeSet;
 
+use super::super::Sheet;
 use super::super::document::{Block, Cell, Table, figures, words};
-use super::print::{exact, percent};
+use super::print::{all_grams, in_unit, percent};
 use crate::batch::Plan;
 use crate::chemistry::{Makeup, Part};
 use crate::quantity::{Decimal, Share, fixed};
@@ -12,29 +13,26 @@ fn stages(plan: &Plan) -> [&Makeup; 3] {
     [&plan.batch.at_pour, &plan.batch.reacted, &plan.batch.cured]
 }
 
-pub(super) fn makeup(plan: &Plan, blocks: &mut Vec<Block>) {
+pub(super) fn makeup(sheet: &Sheet<'_>, blocks: &mut Vec<Block>) {
+    let plan = sheet.plan;
     blocks.push(Block::Heading("What the bars are made of"));
-    let mut table = Table::new(vec![
-        words(""),
-        figures("at pour, g"),
-        figures("%"),
-        figures("reacted, g"),
-        figures("%"),
-        figures("cured, g"),
-        figures("%"),
-    ]);
+    let mut columns = vec![words("")];
+    for stage in ["at pour", "reacted", "cured"] {
+        columns.extend([figures(format!("{stage}, {}", sheet.units.mass.symbol)), figures("%")]);
+    }
+    let mut table = Table::new(columns);
     let parts: BTreeSet<Part> =
         stages(plan).iter().flat_map(|makeup| &makeup.parts).map(|(part, _)| *part).collect();
     for part in parts {
         let mut cells = vec![Cell::of(part.name())];
         for makeup in stages(plan) {
-            cells.extend(in_it(makeup, part));
+            cells.extend(in_it(sheet, makeup, part));
         }
         table.row(cells);
     }
     let mut cells = vec![Cell::of("together")];
     for makeup in stages(plan) {
-        cells.extend([Cell::of(fixed(makeup.total.value(), 2)), Cell::of("100.00")]);
+        cells.extend([Cell::of(in_unit(sheet, makeup.total, 2)), Cell::of("100.00")]);
     }
     table.sum(cells);
     blocks.push(Block::Table(table));
@@ -49,13 +47,13 @@ pub(super) fn makeup(plan: &Plan, blocks: &mut Vec<Block>) {
 }
 
 /// Mass and share of a part; nothing where it is not there.
-fn in_it(makeup: &Makeup, part: Part) -> [Cell; 2] {
+fn in_it(sheet: &Sheet<'_>, makeup: &Makeup, part: Part) -> [Cell; 2] {
     let mass = makeup.mass(part);
     if mass.is_zero() {
         return [Cell::Empty, Cell::Empty];
     }
     let share = makeup.share(part).in_unit("%").unwrap_or_default();
-    [Cell::of(fixed(mass.value(), 2)), Cell::of(fixed(share, 2))]
+    [Cell::of(in_unit(sheet, mass, 2)), Cell::of(fixed(share, 2))]
 }
 
 pub(super) fn fats(plan: &Plan, blocks: &mut Vec<Block>) {
@@ -82,10 +80,11 @@ pub(super) fn fats(plan: &Plan, blocks: &mut Vec<Block>) {
 
 pub(super) fn check(plan: &Plan, blocks: &mut Vec<Block>) {
     blocks.push(Block::Heading("Mass check"));
+    // In grams whatever the maker reads: rounded in another unit it would not add up to the last digit.
     let batch = &plan.batch;
     let masses = [batch.weighed_in, batch.poured, batch.left];
     let places = masses.iter().map(|mass| mass.value().normalize().scale()).max().unwrap_or(0);
-    let [weighed, poured, left] = masses.map(|mass| exact(mass, places));
+    let [weighed, poured, left] = masses.map(|mass| all_grams(mass, places));
     blocks.push(Block::Paragraph(format!(
         "{weighed} g weighed in = {poured} g poured + {left} g left in pot, lye vessel and jugs."
     )));

@@ -1,7 +1,8 @@
 //! What is read first: safety, the batch at a glance, cautions.
 
+use super::super::Sheet;
 use super::super::document::{Block, Table};
-use super::print::{capital, exact, millilitres, millimetres, named, percent, step};
+use super::print::{capital, degrees, exact, length, millilitres, named, percent, rounded, step, with_unit};
 use crate::batch::{Caution, Plan};
 use crate::material::BasisKind;
 use crate::quantity::{Share, Volume, fixed};
@@ -64,12 +65,13 @@ pub(in crate::sheet) fn safety_lines(plan: &Plan) -> Vec<&'static str> {
     lines
 }
 
-pub(super) fn glance(plan: &Plan, blocks: &mut Vec<Block>) {
+pub(super) fn glance(sheet: &Sheet<'_>, blocks: &mut Vec<Block>) {
+    let plan = sheet.plan;
     blocks.push(Block::Heading("At a glance"));
     let (batch, lye) = (&plan.batch, &plan.lye.figures);
     let temperatures = plan.temperatures;
     let mut pairs = vec![
-        ("Fat", format!("{} g", exact(batch.fat, 0))),
+        ("Fat", with_unit(sheet, exact(sheet, batch.fat, 0))),
         (
             "Lye",
             format!(
@@ -83,31 +85,34 @@ pub(super) fn glance(plan: &Plan, blocks: &mut Vec<Block>) {
         (
             "Poured",
             format!(
-                "{} g, {} at {} g/mL",
-                exact(batch.poured, 0),
+                "{}, {} at {} g/mL",
+                with_unit(sheet, exact(sheet, batch.poured, 0)),
                 millilitres(batch.volume),
                 fixed(batch.density.value(), 3)
             ),
         ),
     ];
     if !plan.moulds.is_empty() {
-        pairs.push((if plan.moulds.len() == 1 { "Mould" } else { "Moulds" }, moulds(plan)));
+        pairs.push((if plan.moulds.len() == 1 { "Mould" } else { "Moulds" }, moulds(sheet)));
     }
     if let Some(bars) = batch.bars {
         pairs.push((
             "Bars",
             format!(
-                "{} of {} g fresh, {} g cured",
+                "{} of {} fresh, {} cured",
                 bars.count,
-                fixed(bars.fresh.value(), 1),
-                fixed(bars.cured.value(), 1)
+                rounded(sheet, bars.fresh, 1),
+                rounded(sheet, bars.cured, 1)
             ),
         ));
     }
-    pairs.push(("Cured, all", format!("{} g", fixed(batch.cured.total.value(), 0))));
-    pairs.push(("Mix at", format!("fats {}, lye {}", temperatures.fats, temperatures.lye)));
+    pairs.push(("Cured, all", rounded(sheet, batch.cured.total, 0)));
+    pairs.push((
+        "Mix at",
+        format!("fats {}, lye {}", degrees(sheet, temperatures.fats), degrees(sheet, temperatures.lye)),
+    ));
     let scales = plan.scales.iter().map(|line| {
-        format!("{} ({}, up to {} g)", named(&line.name), step(line.step), fixed(line.capacity.value(), 0))
+        format!("{} ({}, up to {})", named(&line.name), step(line.step), rounded(sheet, line.capacity, 0))
     });
     pairs.push(("Scales", scales.collect::<Vec<_>>().join("; ")));
     blocks.push(Block::Table(Table::pairs(pairs)));
@@ -129,11 +134,12 @@ fn superfat(plan: &Plan) -> String {
     text
 }
 
-fn moulds(plan: &Plan) -> String {
+fn moulds(sheet: &Sheet<'_>) -> String {
+    let plan = sheet.plan;
     let capacity: Volume = plan.moulds.iter().map(|mould| mould.capacity).sum();
     let one = |mould: &crate::batch::MouldLine| {
         let count = if mould.count > 1 { format!("{} of ", mould.count) } else { String::new() };
-        format!("{count}{}, filled to {}", named(&mould.name), millimetres(mould.fill))
+        format!("{count}{}, filled to {}", named(&mould.name), length(sheet, mould.fill))
     };
     format!(
         "{}; room for {} up to there",

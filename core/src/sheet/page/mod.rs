@@ -8,25 +8,25 @@ mod print;
 mod work;
 
 pub(super) use first::safety_lines;
-pub(super) use print::{grams, millimetres, percent};
+pub(super) use print::{grams, length, percent};
 pub(super) use work::said;
 
-use super::document::Block;
-use crate::batch::Plan;
+use super::{Sheet, document::Block};
 
 /// The whole sheet. Safety comes first, and always.
-pub(super) fn blocks(plan: &Plan) -> Vec<Block> {
+pub(super) fn blocks(sheet: &Sheet<'_>) -> Vec<Block> {
+    let plan = sheet.plan;
     let mut blocks = Vec::new();
     first::title(plan, &mut blocks);
     first::safety(plan, &mut blocks);
-    first::glance(plan, &mut blocks);
+    first::glance(sheet, &mut blocks);
     first::cautions(plan, &mut blocks);
-    bench::pot(plan, &mut blocks);
-    bench::lye(plan, &mut blocks);
-    bench::jugs(plan, &mut blocks);
-    pour::pours(plan, &mut blocks);
-    work::order(plan, &mut blocks);
-    bar::makeup(plan, &mut blocks);
+    bench::pot(sheet, &mut blocks);
+    bench::lye(sheet, &mut blocks);
+    bench::jugs(sheet, &mut blocks);
+    pour::pours(sheet, &mut blocks);
+    work::order(sheet, &mut blocks);
+    bar::makeup(sheet, &mut blocks);
     bar::fats(plan, &mut blocks);
     bar::check(plan, &mut blocks);
     blocks

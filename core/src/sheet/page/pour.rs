@@ -1,24 +1,20 @@
 //! The pours: what the scale shows, and how high each layer stands.
 
-use super::super::document::{Block, Cell, Table, figures, words};
-use super::print::{exact, list, named, scale_places, weighed};
-use crate::batch::{LayerPlan, Plan};
-use crate::quantity::fixed;
+use super::super::Sheet;
+use super::super::document::{Block, Cell, Column, Table, figures, words};
+use super::print::{exact, height, list, named, scale_places, weighed};
+use crate::batch::LayerPlan;
 
-pub(super) fn pours(plan: &Plan, blocks: &mut Vec<Block>) {
+pub(super) fn pours(sheet: &Sheet<'_>, blocks: &mut Vec<Block>) {
+    let plan = sheet.plan;
     blocks.push(Block::Heading("Pour"));
     // Where there is one mould, its heights stand beside the readings.
     let beside = plan.moulds.len() == 1;
-    let mut columns = vec![
-        words(""),
-        words("layer"),
-        words("from jug"),
-        figures("scale shows, g"),
-        figures("pour, g"),
-        figures("stop at, g"),
-    ];
+    let mut columns = vec![words(""), words("layer"), words("from jug")];
+    let unit = sheet.units.mass.symbol;
+    columns.extend(["scale shows", "pour", "stop at"].map(|what| figures(format!("{what}, {unit}"))));
     if beside {
-        columns.extend([figures("from, mm"), figures("up to, mm")]);
+        columns.extend(from_to_columns(sheet));
     }
     let width = columns.len();
     let mut table = Table::new(columns);
@@ -29,18 +25,18 @@ pub(super) fn pours(plan: &Plan, blocks: &mut Vec<Block>) {
             Cell::Tick,
             Cell::of(layer.name.as_str()),
             Cell::of(jug.name.as_str()),
-            Cell::of(weighed(plan, layer.reading.before, scale)),
-            Cell::of(weighed(plan, layer.portion, scale)),
-            Cell::of(weighed(plan, layer.reading.after, scale)),
+            Cell::of(weighed(sheet, layer.reading.before, scale)),
+            Cell::of(weighed(sheet, layer.portion, scale)),
+            Cell::of(weighed(sheet, layer.reading.after, scale)),
         ];
         if beside {
-            cells.extend(from_to(layer, 0));
+            cells.extend(from_to(sheet, layer, 0));
         }
         table.row(cells);
     }
-    let least = plan.jugs.iter().map(|jug| scale_places(plan, jug.portion.scale)).max().unwrap_or(0);
+    let least = plan.jugs.iter().map(|jug| scale_places(sheet, jug.portion.scale)).max().unwrap_or(0);
     let mut cells = vec![Cell::Empty, Cell::of("together"), Cell::Empty, Cell::Empty];
-    cells.push(Cell::of(exact(plan.batch.poured, least)));
+    cells.push(Cell::of(exact(sheet, plan.batch.poured, least)));
     cells.resize_with(width, || Cell::Empty);
     table.sum(cells);
     blocks.push(Block::Table(table));
@@ -58,23 +54,28 @@ pub(super) fn pours(plan: &Plan, blocks: &mut Vec<Block>) {
     }
     for (index, mould) in plan.moulds.iter().enumerate() {
         blocks.push(Block::Paragraph(format!("Heights in {}, from its bottom:", named(&mould.name))));
-        blocks.push(Block::Table(heights(plan, index)));
+        blocks.push(Block::Table(heights(sheet, index)));
     }
 }
 
-fn heights(plan: &Plan, mould: usize) -> Table {
-    let mut table = Table::new(vec![words("layer"), figures("from, mm"), figures("up to, mm")]);
+fn heights(sheet: &Sheet<'_>, mould: usize) -> Table {
+    let plan = sheet.plan;
+    let mut table = Table::new(std::iter::once(words("layer")).chain(from_to_columns(sheet)).collect());
     for layer in &plan.layers {
-        let cells = from_to(layer, mould);
+        let cells = from_to(sheet, layer, mould);
         table.row(std::iter::once(Cell::of(layer.name.as_str())).chain(cells).collect());
     }
     table
 }
 
-/// Where a layer lies in a mould, mm.
-fn from_to(layer: &LayerPlan, mould: usize) -> [Cell; 2] {
+fn from_to_columns(sheet: &Sheet<'_>) -> [Column; 2] {
+    ["from", "up to"].map(|end| figures(format!("{end}, {}", sheet.units.length.symbol)))
+}
+
+/// Where a layer lies in a mould.
+fn from_to(sheet: &Sheet<'_>, layer: &LayerPlan, mould: usize) -> [Cell; 2] {
     match layer.heights.iter().find(|height| height.mould == mould) {
-        Some(height) => [height.from, height.to].map(|length| Cell::of(fixed(length.value(), 1))),
+        Some(lies) => [lies.from, lies.to].map(|length| Cell::of(height(sheet, length))),
         None => [Cell::Empty, Cell::of("over the brim")],
     }
 }
