@@ -13,7 +13,7 @@ use std::path::{Path, PathBuf};
 use lamella::batch::{Plan, WeighItem, Weighing};
 use lamella::quantity::{Decimal, Mass, fixed};
 use lamella::recipe::{self, Recipe};
-use lamella::sheet;
+use lamella::sheet::{self, Sheet, Units};
 
 fn vectors() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("vectors")
@@ -245,4 +245,58 @@ fn bars_and_lye_heavy_batches_say_so() {
     assert!(sheet.contains("LYE-HEAVY"));
     let cautions = &sheet[sheet.find("Cautions").unwrap()..];
     assert!(cautions.lines().nth(3).unwrap().contains("gets more alkali"), "{cautions}");
+}
+
+#[test]
+fn metric_units_are_the_ones_without_a_word() {
+    for plan in plans() {
+        let sheet = Sheet::in_units(&plan, Units::of("g", "mm", "°C").unwrap());
+        assert_eq!((sheet.text(), sheet.markdown()), (sheet::text(&plan), sheet::markdown(&plan)));
+    }
+}
+
+/// The rows of all tables, as text.
+fn rows(sheet: &Sheet<'_>) -> Vec<Vec<String>> {
+    let page: serde_json::Value = serde_json::from_str(&sheet.page().to_json().unwrap()).unwrap();
+    let tables = page["blocks"].as_array().unwrap().iter().filter(|block| block["is"] == "table");
+    let rows = tables.flat_map(|table| table["of"]["rows"].as_array().unwrap());
+    let text = |cell: &serde_json::Value| cell["text"].as_str().unwrap_or("").to_owned();
+    rows.map(|row| row["cells"].as_array().unwrap().iter().map(text).collect()).collect()
+}
+
+/// What is read in another unit is the same portion: no two steps of a scale look alike in it.
+#[test]
+fn weighed_in_ounces_or_pounds_it_is_the_same_step() {
+    let mut seen = 0;
+    for plan in plans() {
+        for unit in ["oz", "lb"] {
+            let sheet = Sheet::in_units(&plan, Units::of(unit, "in", "°F").unwrap());
+            let (here, metric) = (rows(&sheet), rows(&Sheet::of(&plan)));
+            assert_eq!(here.len(), metric.len());
+            for (row, grams) in
+                here.iter().zip(&metric).filter(|(row, _)| row.len() == 5 && !row[4].is_empty())
+            {
+                let scale = plan.scales.iter().find(|scale| scale.name == row[4]).unwrap();
+                let read: Mass = format!("{} {unit}", row[2]).parse().unwrap();
+                let weighed: Mass = format!("{} g", grams[2].split(' ').next().unwrap()).parse().unwrap();
+                let off = (read.value() - weighed.value()).abs();
+                assert!(off <= scale.step.value() / Decimal::TWO, "{}: {row:?} is {grams:?}", plan.name);
+                seen += 1;
+            }
+        }
+    }
+    assert!(seen > 100, "{seen}");
+}
+
+#[test]
+fn a_sheet_in_other_units_has_no_grams_but_in_the_mass_check() {
+    let (_, plan) = planned(lamella::EXAMPLE);
+    let text = Sheet::in_units(&plan, Units::of("oz", "in", "°F").unwrap()).text();
+    // Scales keep the step that they have; cautions are those of the plan.
+    let from = text.find("Weigh: the pot of fats").unwrap();
+    let to = text.find("What the bars are made of").unwrap();
+    for gone in [" g ", " g,", " g.", ", g ", " mm", "°C"] {
+        assert!(!text[from..to].contains(gone), "{gone:?}: {}", &text[from..to]);
+    }
+    assert!(text.contains("g weighed in ="));
 }

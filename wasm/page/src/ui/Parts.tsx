@@ -215,7 +215,7 @@ function One({ block }: { block: Block }) {
                 <tr key={index} class={row.sum ? 'sum' : ''}>
                   {row.cells.map((cell, at) => (
                     <td key={at} class={columns[at]?.align ?? 'words'}>
-                      {cell === 'empty' ? '' : cell === 'tick' ? '☐' : local2(cell.text, columns[at]?.align)}
+                      {cell === 'empty' ? '' : cell === 'tick' ? '☐' : localFigure(cell.text, columns[at]?.align)}
                     </td>
                   ))}
                 </tr>
@@ -229,4 +229,4 @@ function One({ block }: { block: Block }) {
 }
 
 /** Figures of a table get the decimal sign that is read here. */
-const local2 = (text: string, align: string | undefined) => (align === 'figures' ? local(text) : text);
+const localFigure = (text: string, align: string | undefined) => (align === 'figures' ? local(text) : text);

@@ -2,19 +2,21 @@
 import { useMemo } from 'preact/hooks';
 import { sheet, sheetMarkdown, sheetText } from '../../lamella';
 import { fileName, saveText } from '../../files';
-import type { Look } from '../../store';
+import { get, type Look } from '../../store';
+import { paperUnits } from '../../units';
 import { Actions, made, Made } from './paper';
 
 export function Sheet({ look }: { look: Look }) {
   const { recipe } = look;
-  const page = useMemo(() => made(() => sheet(recipe)), [recipe]);
+  const { units } = get();
+  const page = useMemo(() => made(() => sheet(recipe, paperUnits())), [recipe, units]);
   return (
     <>
       <Actions>
-        <button type="button" onClick={() => saveText(sheetText(recipe), fileName(recipe.name, '.txt'), 'text/plain')}>
+        <button type="button" onClick={() => saveText(sheetText(recipe, paperUnits()), fileName(recipe.name, '.txt'), 'text/plain')}>
           Save as text
         </button>
-        <button type="button" onClick={() => saveText(sheetMarkdown(recipe), fileName(recipe.name, '.md'), 'text/markdown')}>
+        <button type="button" onClick={() => saveText(sheetMarkdown(recipe, paperUnits()), fileName(recipe.name, '.md'), 'text/markdown')}>
           Save as Markdown
         </button>
       </Actions>
