@@ -25,7 +25,7 @@ fn the_whole_job_is_done_in_a_browser() {
     let output = run(Command::new("node").arg(trials).env("SLACK", slack()));
     println!("{}", String::from_utf8_lossy(&output.stdout));
     let package = root().join("wasm/page/tests/package.mjs");
-    let output = run(Command::new("node").arg(package));
+    let output = run(Command::new("node").arg(package).env("SLACK", slack()));
     println!("{}", String::from_utf8_lossy(&output.stdout));
 }
 
