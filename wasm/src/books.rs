@@ -4,11 +4,11 @@ use lamella::after::{Observation, causes as causes_of};
 use lamella::cost::{self, Costing};
 use lamella::cure::{self, Cure, Estimate};
 use lamella::quantity::Mass;
-use lamella::record;
+use lamella::record::{self, Trial};
 use wasm_bindgen::JsValue;
 use wasm_bindgen::prelude::wasm_bindgen;
 
-use crate::boundary::{Answer, given, plain, refused};
+use crate::boundary::{Answer, Thrown, given, plain, refused};
 use crate::{planned, problems};
 
 /// What a batch, a layer and a bar cost, as a page in parts.
@@ -57,18 +57,43 @@ pub fn cure_svg(
     Ok(cure::svg(&Cure::of(&weighings), bar))
 }
 
-/// The batch record, held against the plan, as a page in parts.
+/// The batch record, held against the plan, as a page in parts; with the trials of its bars, and what they are beside that of
+/// the usual bar.
 ///
 /// # Errors
-/// As `plan`, and for a record/1 document with problems.
+/// As `plan`, and for a record/1 or trial/1 document with problems.
 #[wasm_bindgen(js_name = recordPage, unchecked_return_type = "Page")]
 pub fn record_page(
     #[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: &JsValue,
     #[wasm_bindgen(unchecked_param_type = "BatchRecord | string")] record: &JsValue,
+    #[wasm_bindgen(unchecked_optional_param_type = "(Trial | string)[]")] trials: Option<Vec<JsValue>>,
+    #[wasm_bindgen(unchecked_optional_param_type = "Trial | string")] usual: &JsValue,
 ) -> Answer {
     let record = record::read(&given(record)?).map_err(problems)?;
+    let trials: Vec<Trial> = trials.iter().flatten().map(trial).collect::<Result<_, _>>()?;
+    let usual = maybe_trial(usual)?;
     let (_, plan) = planned(recipe)?;
-    plain(&record::page(&record, Some(&plan), &[], None))
+    plain(&record::page(&record, Some(&plan), &trials, usual.as_ref()))
+}
+
+/// A trial of a bar at the basin as a page in parts, and what it is beside that of the usual bar.
+///
+/// # Errors
+/// LamellaError, for a trial/1 document with problems.
+#[wasm_bindgen(js_name = trialPage, unchecked_return_type = "Page")]
+pub fn trial_page(
+    #[wasm_bindgen(unchecked_param_type = "Trial | string")] of: &JsValue,
+    #[wasm_bindgen(unchecked_optional_param_type = "Trial | string")] usual: &JsValue,
+) -> Answer {
+    plain(&record::trial_page(&trial(of)?, maybe_trial(usual)?.as_ref()))
+}
+
+fn trial(document: &JsValue) -> Result<Trial, Thrown> {
+    record::read_trial(&given(document)?).map_err(problems)
+}
+
+fn maybe_trial(document: &JsValue) -> Result<Option<Trial>, Thrown> {
+    if document.is_undefined() || document.is_null() { Ok(None) } else { trial(document).map(Some) }
 }
 
 /// What may have caused something that is seen after the cut, the likeliest first; of a layer by its index, or of the whole

@@ -19,6 +19,7 @@ mod review;
 mod trace;
 mod trial;
 mod trial_document;
+mod trial_page;
 mod write;
 
 pub use document::read;
@@ -31,6 +32,7 @@ pub use trial::{Comparison, Difference, Foam, Trial, Washes};
 #[cfg(feature = "schema")]
 pub use trial_document::trial_schema;
 pub use trial_document::{read_trial, write_trial};
+pub use trial_page::trial_page;
 pub use write::write;
 
 use crate::quantity::{Date, Mass, Moment, Temperature};

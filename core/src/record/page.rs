@@ -2,10 +2,10 @@
 
 use std::fmt::Display;
 
-use super::{Comparison, Decision, Outcome, Record, Review, Trial};
+use super::trial_page::tried;
+use super::{Decision, Outcome, Record, Review, Trial};
 use crate::batch::Plan;
 use crate::quantity::{Mass, fixed};
-use crate::recipe::read_date::whole_units;
 use crate::sheet::document::{Block, Cell, Page, Table, figures, words};
 use crate::sheet::{marked, plain};
 
@@ -53,7 +53,7 @@ fn shown(value: Option<impl Display>) -> Cell {
     value.map_or(Cell::Empty, |value| Cell::of(value.to_string()))
 }
 
-fn grams(mass: Mass) -> String {
+pub(super) fn grams(mass: Mass) -> String {
     fixed(mass.value(), mass.value().normalize().scale().clamp(2, 3))
 }
 
@@ -256,90 +256,5 @@ fn tested(record: &Record, blocks: &mut Vec<Block>) {
     if !pairs.is_empty() {
         blocks.push(Block::Heading("What came out"));
         blocks.push(Block::Table(Table::pairs(pairs)));
-    }
-}
-
-fn tried(trial: &Trial, usual: Option<&Trial>, blocks: &mut Vec<Block>) {
-    blocks.push(Block::Heading("Tried at the basin"));
-    let said = [
-        ("When", trial.on.map_or_else(String::new, |on| on.to_string())),
-        ("Age", trial.age.map_or_else(String::new, whole_units)),
-        ("By", trial.by.clone()),
-        ("Water", water(trial)),
-        ("Lather", trial.lather.clone()),
-        ("Feel", trial.feel.clone()),
-        ("Look and smell", trial.look.clone()),
-        ("Foam", foam(trial)),
-        ("Washes", washes(trial)),
-        ("pH", ph(trial)),
-        ("Note", trial.note.clone()),
-    ];
-    let pairs = said.into_iter().filter(|(_, value)| !value.is_empty()).collect();
-    blocks.push(Block::Table(Table::pairs(pairs)));
-    if let Some(usual) = usual {
-        beside(&Comparison::of(trial, usual), blocks);
-    }
-}
-
-fn water(trial: &Trial) -> String {
-    let warm = trial.temperature.map(|warm| warm.to_string());
-    let words = Some(trial.water.clone()).filter(|words| !words.is_empty());
-    words.into_iter().chain(warm).collect::<Vec<_>>().join(", ")
-}
-
-fn foam(trial: &Trial) -> String {
-    let Some(foam) = trial.foam else { return String::new() };
-    let height = format!("{} high", foam.height);
-    match foam.later.zip(foam.after) {
-        Some((later, after)) => format!("{height}; {later} after {}", whole_units(after)),
-        None => height,
-    }
-}
-
-fn washes(trial: &Trial) -> String {
-    let Some(washes) = trial.washes else { return String::new() };
-    let loss = washes.loss().map_or_else(|_| String::new(), |loss| fixed(loss.value(), 2));
-    let lasts = washes.lasts().map_or_else(String::new, |count| format!("; a bar lasts about {count}"));
-    format!(
-        "{} took it from {} to {} g: {loss} g each{lasts}",
-        washes.count,
-        grams(washes.before),
-        grams(washes.after)
-    )
-}
-
-fn ph(trial: &Trial) -> String {
-    match trial.ph.zip(trial.solution) {
-        Some((value, solution)) => format!("{} in a solution of {solution}", value.normalize()),
-        None => String::new(),
-    }
-}
-
-fn beside(comparison: &Comparison, blocks: &mut Vec<Block>) {
-    blocks.push(Block::Subheading(format!("Beside the usual bar, batch {}", comparison.usual)));
-    if !comparison.figures.is_empty() {
-        let mut table =
-            Table::new(vec![words(""), figures("this bar"), figures("the usual"), figures("more")]);
-        for line in &comparison.figures {
-            table.row(vec![
-                Cell::of(line.what),
-                Cell::of(&*line.this),
-                Cell::of(&*line.usual),
-                Cell::of(&*line.more),
-            ]);
-        }
-        blocks.push(Block::Table(table));
-    }
-    if !comparison.words.is_empty() {
-        let mut table = Table::new(vec![words(""), words("this bar"), words("the usual")]);
-        for (what, this, usual) in &comparison.words {
-            table.row(vec![Cell::of(*what), Cell::of(&**this), Cell::of(&**usual)]);
-        }
-        blocks.push(Block::Table(table));
-    }
-    if !comparison.unlike.is_empty() {
-        blocks
-            .push(Block::Paragraph("Not the same at both trials, so that the figures say less:".to_owned()));
-        blocks.push(Block::List(comparison.unlike.clone()));
     }
 }

@@ -2,7 +2,7 @@
 import { useEffect, useState } from 'preact/hooks';
 import { example, LamellaError, look as lookOf } from './lamella';
 import { sureOf, warm, type Warm } from './worker';
-import type { Certainty, Heat, Picture, Plan, Problem, Recipe } from './lamella';
+import type { Certainty, Heat, Picture, Plan, Problem, Recipe, Trial } from './lamella';
 import { set, without } from './change';
 import { setUnits, USUAL, type Units } from './units';
 import { emptyBench, type BenchState } from './bench-state';
@@ -31,6 +31,8 @@ export interface State {
   mould: number;
   units: Units;
   theme: '' | 'light' | 'dark';
+  /** The bar that others are held against, of whatever recipe. */
+  usual: Trial | undefined;
   /** Said once, to everyone and to screen readers. */
   notice: string;
 }
@@ -61,6 +63,7 @@ function first(): State {
     mould: 0,
     units: USUAL,
     theme: '',
+    usual: undefined,
     notice: '',
   };
 }

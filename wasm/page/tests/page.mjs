@@ -443,6 +443,50 @@ const trials = {
     await close(one);
   },
 
+  /** The sheet and the bench in the units that the maker reads. */
+  async 'papers in ounces'(device) {
+    const one = await open(device);
+    const { tab } = one;
+    await mode(tab, 'Afterwards');
+    assert.match(await tab.locator('.sheet').innerText(), /weigh, g[\s\S]*up to, mm[\s\S]*Let it come to \d+ °C/);
+    await tab.getByRole('button', { name: 'Units' }).click();
+    for (const name of ['oz', 'in', '°F']) await tab.getByText(name, { exact: true }).click();
+    await tab.keyboard.press('Escape');
+    const sheet = await tab.locator('.sheet').innerText();
+    assert.match(sheet, /weigh, oz[\s\S]*up to, in[\s\S]*Let it come to \d+ °F/);
+    await mode(tab, 'At the bench');
+    await tab.getByRole('button', { name: /begin/ }).click();
+    await upTo(tab, /^Divide|^Fat from the pot/);
+    assert.doesNotMatch(await tab.locator('.card').innerText(), /\d g\b/);
+    await close(one);
+  },
+
+  /** A bar at the basin, beside the usual one of another recipe. */
+  async 'a bar is tried'(device, label) {
+    const one = await open(device);
+    const { tab } = one;
+    await mode(tab, 'Afterwards');
+    await paper(tab, 'At the basin');
+    await tab.getByLabel('How high it stands at once').fill('80');
+    await tab.getByLabel('How many washes').fill('20');
+    await tab.getByLabel('The bar weighs before').fill('98,2');
+    await tab.getByLabel('and after, dried').fill('91');
+    assert.match(await tab.locator('.sheet').innerText(), /0\.36 g each/);
+    await tab.getByRole('button', { name: 'This is the usual bar' }).click();
+    await tab.getByLabel('How high it stands at once').fill('100');
+    assert.match(await tab.locator('.sheet').innerText(), /Beside the usual bar, batch Tidal strata[\s\S]*100 mm[\s\S]*80 mm/);
+    await tab.getByLabel('and after, dried').fill('120');
+    await tab.locator('.told', { hasText: /less|before/ }).first().waitFor();
+    await tab.getByLabel('and after, dried').fill('91');
+    await shot(tab, `${label}-basin`);
+    await sound(tab, 'basin');
+    await tab.reload();
+    await mode(tab, 'Afterwards');
+    await paper(tab, 'At the basin');
+    assert.match(await tab.locator('.sheet').innerText(), /Beside the usual bar/);
+    await close(one);
+  },
+
   /** The same file from a server. */
   async served(device) {
     if (device !== DESK) return;

@@ -9,6 +9,7 @@ import { Cure } from './after/Cure';
 import { Heat } from './after/Heat';
 import { Label } from './after/Label';
 import { Sheet } from './after/Sheet';
+import { Trial } from './after/Trial';
 
 const PAGES = [
   ['sheet', 'Sheet'],
@@ -16,6 +17,7 @@ const PAGES = [
   ['composition', 'Composition'],
   ['cost', 'Cost'],
   ['cure', 'Cure'],
+  ['trial', 'At the basin'],
   ['record', 'Batch record'],
   ['heat', 'Heat'],
   ['causes', 'What went wrong'],
@@ -44,6 +46,7 @@ export function After({ look }: { look: Look }) {
       {page === 'composition' && <Composition look={look} />}
       {page === 'cost' && <Cost look={look} />}
       {page === 'cure' && <Cure look={look} />}
+      {page === 'trial' && <Trial look={look} />}
       {page === 'record' && <BatchRecord look={look} />}
       {page === 'heat' && <Heat look={look} />}
       {page === 'causes' && <Causes look={look} />}

@@ -3,7 +3,7 @@
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { BatchEvent, Recipe } from '../lamella';
 import { emptyBench, type BenchState } from '../bench-state';
-import { kept, work, type Look } from '../store';
+import { get, kept, work, type Look } from '../store';
 import { local } from '../units';
 import { sentence } from './Parts';
 import { Safety } from './Safety';
@@ -38,7 +38,7 @@ function Begin({ look }: { look: Look }) {
 
 function Work({ bench, look }: { bench: BenchState; look: Look }) {
   const recipe = useMemo(() => JSON.parse(bench.recipe) as Recipe, [bench.recipe]);
-  const now = useMemo(() => followed(recipe, bench.log.map((entry) => entry.event)), [recipe, bench.log]);
+  const now = useMemo(() => followed(recipe, bench.log.map((entry) => entry.event)), [recipe, bench.log, get().units]);
   const [told, setTold] = useState('');
   const shown = 'plan' in now ? (bench.at || now.tasks.find((task) => !bench.done.includes(task.key))?.key) : '';
   useEffect(() => scrollTo({ top: 0 }), [shown]);

@@ -1,11 +1,12 @@
 // The batch as its log tells it, and what goes into the log.
 import { follow, LamellaError, type BatchEvent, type Followed, type Problem, type Recipe, type Task } from '../../lamella';
 import type { BenchState } from '../../bench-state';
+import { paperUnits } from '../../units';
 
 /** The batch as its log tells it, or why the log cannot be. */
 export function followed(recipe: Recipe, log: readonly BatchEvent[]): Followed | readonly Problem[] {
   try {
-    return follow({ lamella: 'batch/1', recipe, events: [...log] });
+    return follow({ lamella: 'batch/1', recipe, events: [...log] }, paperUnits());
   } catch (error) {
     if (error instanceof LamellaError) return error.problems;
     throw error;
