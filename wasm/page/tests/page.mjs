@@ -450,8 +450,8 @@ const trials = {
     await mode(tab, 'Afterwards');
     assert.match(await tab.locator('.sheet').innerText(), /weigh, g[\s\S]*up to, mm[\s\S]*Let it come to \d+ °C/);
     await tab.getByRole('button', { name: 'Units' }).click();
-    for (const name of ['oz', 'in', '°F']) await tab.getByText(name, { exact: true }).click();
-    await tab.keyboard.press('Escape');
+    for (const name of ['ounces', 'inches', '°F']) await tab.getByLabel(name, { exact: true }).check();
+    await tab.getByRole('button', { name: 'Close' }).click();
     const sheet = await tab.locator('.sheet').innerText();
     assert.match(sheet, /weigh, oz[\s\S]*up to, in[\s\S]*Let it come to \d+ °F/);
     await mode(tab, 'At the bench');
