@@ -349,7 +349,7 @@ const trials = {
     const band = () => tab.locator('.section .band').first().getAttribute('fill');
     const reckoned = () => tab.waitForFunction(() => document.querySelector('.bar.tinted:not(.old) .degrees'));
     const colours = await band();
-    await tab.getByLabel('warmth').check();
+    await tab.getByRole('radio', { name: 'warmth' }).check();
     await tab.getByText('Reckoning how warm it gets').waitFor();
     await reckoned();
     assert.notEqual(await band(), colours);
@@ -469,7 +469,7 @@ const trials = {
     }, old);
     await other.goto(pathToFileURL(page).href);
     await other.waitForSelector('.bar');
-    await other.getByLabel('warmth').check();
+    await other.getByRole('radio', { name: 'warmth' }).check();
     await other.waitForFunction(() => document.querySelector('.bar.tinted:not(.old) .degrees'));
     assert.match(await other.locator('.label .degrees').first().innerText(), /°F/);
     await sound(other, 'warmth in the dark');
@@ -527,7 +527,7 @@ const trials = {
       const { tab } = one;
       await sound(tab, 'first');
       await shot(tab, `small-${colorScheme}`);
-      await tab.getByLabel('warmth').check();
+      await tab.getByRole('radio', { name: 'warmth' }).check();
       await tab.waitForFunction(() => document.querySelector('.bar.tinted:not(.old) .degrees'));
       await sound(tab, 'warmth');
       await shot(tab, `small-${colorScheme}-warmth`);
@@ -536,7 +536,7 @@ const trials = {
       await sound(tab, 'setting');
       await shot(tab, `small-${colorScheme}-setting`);
       await tab.getByRole('button', { name: /Bar/ }).first().click();
-      await tab.getByLabel('colour').check();
+      await tab.getByRole('radio', { name: 'colour' }).check();
       await tab.locator('.label', { hasText: 'Silt' }).click();
       await sound(tab, 'layer');
       await shot(tab, `small-${colorScheme}-layer`);

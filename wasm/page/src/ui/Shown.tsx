@@ -1,8 +1,9 @@
 // What the picture shows: the colours of the layers, or how warm they are at a time that the maker chooses.
+import { useMemo } from 'preact/hooks';
 import { heatColour } from '../lamella';
 import type { Forecast, LayerForecast } from '../lamella';
 import { get, papers, put, type Look, type Place } from '../store';
-import { local, shownHours, temperature, when } from '../units';
+import { shownHours, temperature, when } from '../units';
 import { useWarm } from '../warm';
 import { Bar, type Tint } from './Bar';
 import { Swatch, Switch } from './Field';
@@ -18,14 +19,21 @@ export function Shown(props: ShownProps) {
   return <div class="shown">{get().shows === 'warmth' ? <WarmBar {...props} /> : <ColourBar {...props} />}</div>;
 }
 
-const Which = () => (
-  <Switch
-    label="The picture shows"
-    value={get().shows}
-    options={[['colour', 'colour'], ['warmth', 'warmth']]}
-    onValue={(shows) => put({ shows })}
-  />
-);
+/** The same for every edit: it is not even compared. */
+function Which() {
+  const { shows } = get();
+  return useMemo(
+    () => (
+      <Switch
+        label="Picture in"
+        value={shows}
+        options={[['colour', 'colour'], ['warmth', 'warmth']]}
+        onValue={(to) => put({ shows: to })}
+      />
+    ),
+    [shows],
+  );
+}
 
 const ColourBar = (props: ShownProps) => (
   <>
@@ -139,7 +147,7 @@ const Ramp = () => (
   <ul class="ramp" aria-label="What the colours stand for">
     {MARKS.map((mark) => (
       <li key={mark}>
-        <Swatch colour={heatColour(mark)} /> {local(temperature(mark))}
+        <Swatch colour={heatColour(mark)} /> {temperature(mark)}
       </li>
     ))}
   </ul>
