@@ -480,6 +480,15 @@ const trials = {
     await other.locator('.drawing svg').waitFor();
     await sound(other, 'heat in the dark');
     await shot(other, `${label}-heat-dark`);
+    // Without a mould there is no block, and that is said.
+    await mode(other, 'Plan');
+    await thing(other, 'Mould');
+    await other.getByRole('button', { name: 'Take it away' }).click();
+    if (device !== DESK) await other.getByRole('button', { name: /Bar/ }).first().click();
+    await other.locator('.moment', { hasText: 'There is no mould to forecast a block in' }).waitFor();
+    assert.equal(await other.locator('.label .degrees').count(), 0);
+    await sound(other, 'no mould');
+    await shot(other, `${label}-warmth-no-mould`, false);
     await close(one);
   },
 

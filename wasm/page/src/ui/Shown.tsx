@@ -73,7 +73,7 @@ function WarmBar(props: ShownProps) {
     },
     note: (index) => {
       const layer = layers[index];
-      if (!layer) return '…';
+      if (!layer) return problems ? 'no forecast' : '…';
       const { low, likely, high } = layer.warmth;
       if (!likely[at]) return 'not poured yet';
       return (
