@@ -8,9 +8,10 @@
 
 use lamella::heat::{
     CAUTION_CODES, Charge, Course, Degrees, Depth, Ends, Free, Grid, HeatError, Kinetics, Log, Material,
-    Phase, Scenario, Section, Setting, Sheet, Spot, Spread, Steps, When, colour, draw, fit, forecast,
-    forecast_scenario, read_setting, run, run_column,
+    Phase, Scenario, Section, Setting, Sheet, Spot, Spread, Steps, When, colour, colour_of, draw, fit,
+    forecast, forecast_scenario, read_setting, run, run_column,
 };
+use lamella::quantity::{Duration, Temperature};
 use lamella::{Plan, recipe};
 
 const NEVER: f64 = f64::INFINITY;
@@ -92,6 +93,57 @@ fn heat_is_neither_made_nor_lost() {
             assert!(off < 1e-9, "released {} of {reacted}: {off}", course.energy.released);
         }
     }
+}
+
+#[test]
+fn layers_are_warm_over_time_as_the_run_has_them() {
+    let scenario = block(1.0);
+    let forecast = forecast_scenario(&scenario, &Spread::default(), COARSE).expect("a forecast");
+    let minutes = |duration: Duration| duration.exact().approximate() / 60.0;
+    let degrees = |temperature: Temperature| temperature.exact().approximate();
+    let times: Vec<f64> = forecast.times.iter().copied().map(minutes).collect();
+    assert!(times.windows(2).all(|pair| pair[0] < pair[1]), "{times:?}");
+    assert_eq!((times.first(), times.last()), (Some(&0.0), Some(&1440.0)));
+    assert!(times.contains(&30.0), "the second pour: {times:?}");
+    let When::At(peak_at) = forecast.peak_at.likely else { panic!("no peak") };
+    assert_eq!(times[forecast.hottest], minutes(peak_at));
+    // Frames at the same times are means that were reckoned another way; stopping there moves the steps a little.
+    let stops: Vec<f64> = times.iter().map(|time| time * 60.0).collect();
+    let run = run(&scenario, COARSE, &Steps::default(), &stops).expect("a run");
+    let poured = [0.0, 30.0];
+    for (index, layer) in forecast.layers.iter().enumerate() {
+        let warmth = &layer.warmth;
+        assert_eq!([warmth.low.len(), warmth.likely.len(), warmth.high.len()], [times.len(); 3]);
+        for (number, time) in times.iter().enumerate() {
+            let Some(likely) = warmth.likely[number] else {
+                assert!(
+                    *time < poured[index] && warmth.low[number].is_none() && warmth.high[number].is_none()
+                );
+                continue;
+            };
+            assert!(*time >= poured[index]);
+            let [low, high] = [&warmth.low, &warmth.high].map(|list| list[number].expect("an interval"));
+            assert!(low <= likely && likely <= high && high <= forecast.peak.high);
+            if *time == poured[index] {
+                assert_eq!([low, likely, high], [layer.poured_at; 3]);
+                continue;
+            }
+            let frame = run.frames.iter().find(|frame| frame.time == time * 60.0).expect("a frame");
+            let mean = run.mean(frame, Some(index));
+            assert!((degrees(likely) - mean).abs() < 0.4, "{time} min: {likely} against {mean}");
+        }
+    }
+    let coolest = forecast.layers.iter().flat_map(|layer| &layer.warmth.likely).flatten().min();
+    assert!(coolest.copied().is_some_and(|coolest| degrees(coolest) >= 21.0));
+    // One colour for one temperature, and none twice on the way up.
+    let colours: Vec<String> =
+        (0..=20).map(|step| colour_of(format!("{} °C", 5 * step).parse().expect("a temperature"))).collect();
+    assert!(colours.windows(2).all(|pair| pair[0] != pair[1]), "{colours:?}");
+    // A forecast of an odd length ends where it says.
+    let odd = Scenario { until: 7_500.0, ..block(1.0) };
+    let short = forecast_scenario(&odd, &Spread::default(), COARSE).expect("a forecast");
+    assert_eq!(short.times.last().copied().map(minutes), Some(125.0));
+    assert!(short.hottest < short.times.len());
 }
 
 #[test]

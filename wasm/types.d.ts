@@ -2849,6 +2849,13 @@ export interface Forecast {
   reacted: Interval<Share>;
   /** When it can be cut: nine tenths have reacted everywhere, and the hottest place has come down to 35 °C. */
   cut: Interval<When>;
+  /**
+   * Times after the first pour at which the layers are looked at, in whole minutes: even steps to the end of the
+   * forecast, every pour, and the hottest moment of the likely truth.
+   */
+  times: Duration[];
+  /** Which of these times is the hottest moment of the likely truth; the first is 0. */
+  hottest: number;
   /** The layers. */
   layers: LayerForecast[];
 }
@@ -2875,6 +2882,8 @@ export interface LayerForecast {
   gelled: Interval<Share>;
   /** How long after its pour it carries the next one, from its conversion. */
   carries: Interval<When>;
+  /** Its mean temperature at each of the forecast's times; nothing before its pour. */
+  warmth: Interval<(Temperature | null)[]>;
 }
 
 /** A material of the library, as a list shows it. */

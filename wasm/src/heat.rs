@@ -1,10 +1,11 @@
 //! How warm lye, batter and block get.
 
 use lamella::heat::{self, Degrees, Grid, Scenario, Setting, Steps};
+use lamella::quantity::Temperature;
 use wasm_bindgen::JsValue;
 use wasm_bindgen::prelude::wasm_bindgen;
 
-use crate::boundary::{Answer, Thrown, given, plain};
+use crate::boundary::{Answer, Thrown, given, plain, refused};
 use crate::{planned, problems};
 
 fn setting(document: &JsValue) -> Result<Setting, Thrown> {
@@ -28,6 +29,27 @@ pub fn forecast(
     let forecast =
         heat::forecast(&recipe, &plan, &setting(surroundings)?, Grid::default()).map_err(problems)?;
     plain(&forecast)
+}
+
+/// Checks a heat/1 document without forecasting anything: quick enough to be asked as it is typed.
+///
+/// # Errors
+/// LamellaError with everything that is wrong with it.
+#[wasm_bindgen(js_name = readHeat)]
+pub fn read_heat(
+    #[wasm_bindgen(unchecked_param_type = "Heat | string")] surroundings: &JsValue,
+) -> Result<(), JsValue> {
+    setting(surroundings).map(|_| ())
+}
+
+/// The colour that stands for a temperature such as `"61.5 °C"` in a picture: from dark at 0 °C to light at 100 °C.
+///
+/// # Errors
+/// LamellaError, when the text is no temperature.
+#[wasm_bindgen(js_name = heatColour)]
+pub fn heat_colour(temperature: &str) -> Result<String, JsValue> {
+    let temperature: Temperature = temperature.parse().map_err(|error| refused(&error))?;
+    Ok(heat::colour_of(temperature))
 }
 
 /// Times at which the section is drawn, seconds after the first pour.

@@ -69,6 +69,8 @@ pub struct Moment {
     pub least: f64,
     /// Mean conversion of the layers that are poured.
     pub layers: Vec<f64>,
+    /// Mean temperature of the layers that are poured, °C.
+    pub warmth: Vec<f64>,
 }
 
 impl Moment {
@@ -84,7 +86,7 @@ impl Moment {
         let columns = mesh.columns;
         let mut hottest = (f64::NEG_INFINITY, 0_usize, 0.0);
         let (mut heat, mut all, mut reacted, mut least) = (0.0, 0.0, 0.0, f64::INFINITY);
-        let mut of_layer = vec![(0.0, 0.0); gels_at.len()];
+        let mut of_layer = vec![(0.0, 0.0, 0.0); gels_at.len()];
         let mut over_gel = f64::NEG_INFINITY;
         let middle = excess.chunks_exact(columns).len().div_ceil(2).saturating_sub(1);
         let (mut centre, mut edge, mut from) = (air, air, 0.0);
@@ -113,6 +115,7 @@ impl Moment {
             if let Some(layer) = of_layer.get_mut(row.0) {
                 layer.0 += row_reacted * row.1;
                 layer.1 += row_all * row.1;
+                layer.2 += row_heat * row.1;
             }
             if index == middle {
                 centre = excess.first().map_or(air, |excess| excess + air);
@@ -130,7 +133,8 @@ impl Moment {
             mean: air + heat / all,
             conversion: reacted / all,
             least,
-            layers: of_layer.into_iter().map(|(reacted, all)| reacted / all).collect(),
+            layers: of_layer.iter().map(|(reacted, all, _)| reacted / all).collect(),
+            warmth: of_layer.iter().map(|(_, all, heat)| air + heat / all).collect(),
         }
     }
 }

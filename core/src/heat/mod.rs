@@ -19,6 +19,7 @@ mod readings;
 mod scenario;
 mod setting;
 mod solve;
+mod warming;
 
 pub use calibrate::{Estimate, Fit, Free, Log, READINGS, fit};
 pub use course::{Course, Energy, Frame, Moment, Spot};
@@ -39,6 +40,7 @@ pub use readings::{
 pub use scenario::{AT_TRACE, Charge, Depth, Ends, LONGEST, MOST, Phase, Scenario, Section};
 pub use setting::{BETWEEN, Layup, Pour, Setting, Surroundings, mixed};
 pub use solve::{Steps, run};
+pub use warming::colour_of;
 
 use thiserror::Error;
 

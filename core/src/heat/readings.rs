@@ -9,6 +9,7 @@ use super::grid::Grid;
 use super::knowledge::Spread;
 use super::scenario::Scenario;
 use super::solve::{Steps, run};
+use super::warming::{Warming, times};
 use crate::quantity::{Duration, Exact, Length, Share, Temperature};
 
 /// A figure as far as it is known.
@@ -46,6 +47,8 @@ pub struct LayerForecast {
     pub gelled: Interval<Share>,
     /// How long after its pour it carries the next one, from its conversion.
     pub carries: Interval<When>,
+    /// Its mean temperature at each of the forecast's times; nothing before its pour.
+    pub warmth: Interval<Vec<Option<Temperature>>>,
 }
 
 /// What a block does.
@@ -71,6 +74,11 @@ pub struct Forecast {
     pub reacted: Interval<Share>,
     /// When it can be cut: nine tenths have reacted everywhere, and the hottest place has come down to 35 °C.
     pub cut: Interval<When>,
+    /// Times after the first pour at which the layers are looked at, in whole minutes: even steps to the end of the
+    /// forecast, every pour, and the hottest moment of the likely truth.
+    pub times: Vec<Duration>,
+    /// Which of these times is the hottest moment of the likely truth; the first is 0.
+    pub hottest: usize,
     /// The layers.
     pub layers: Vec<LayerForecast>,
 }
@@ -96,6 +104,7 @@ struct Outcome {
     reacted: f64,
     cut: Option<f64>,
     layers: Vec<(f64, f64, Option<f64>)>,
+    warming: Warming,
 }
 
 impl Outcome {
@@ -151,6 +160,7 @@ impl Outcome {
             layers: by_layer
                 .map(|((layer, (gelled, all)), carries)| (layer.material.gels_at, gelled / all, carries))
                 .collect(),
+            warming: Warming::of(course),
         }
     }
 }
@@ -179,6 +189,8 @@ pub fn forecast_scenario(scenario: &Scenario, spread: &Spread, grid: Grid) -> Re
         }
         top += layer.thickness;
     }
+    let pours = scenario.layers.iter().map(|layer| layer.at);
+    let (times, hottest) = times(pours, likely.peak_at.unwrap_or_default(), scenario.until);
     let layers = scenario.layers.iter().enumerate().map(|(index, layer)| {
         let of = |pick: fn(&(f64, f64, Option<f64>)) -> f64| -> Vec<f64> {
             outcomes.iter().filter_map(|outcome| outcome.layers.get(index)).map(pick).collect()
@@ -191,9 +203,10 @@ pub fn forecast_scenario(scenario: &Scenario, spread: &Spread, grid: Grid) -> Re
             gels_at: interval(&of(|layer| layer.0), celsius),
             gelled: interval(&of(|layer| layer.1), share),
             carries: when(&carries),
+            warmth: warmth(&outcomes, index, &times),
         }
     });
-    let layers = layers.collect();
+    let layers: Vec<LayerForecast> = layers.collect();
     Ok(Forecast {
         peak: interval(&all(|outcome| outcome.peak), celsius),
         peak_at: when(&whens(|outcome| outcome.peak_at)),
@@ -205,8 +218,24 @@ pub fn forecast_scenario(scenario: &Scenario, spread: &Spread, grid: Grid) -> Re
         apart: interval(&all(|outcome| outcome.apart), celsius),
         reacted: interval(&all(|outcome| outcome.reacted), share),
         cut: when(&whens(|outcome| outcome.cut)),
+        times: times.iter().copied().map(duration).collect(),
+        hottest,
         layers,
     })
+}
+
+/// Mean temperatures of a layer at times; each as far as it is known.
+fn warmth(outcomes: &[Outcome], layer: usize, times: &[f64]) -> Interval<Vec<Option<Temperature>>> {
+    let at = |time: &f64| {
+        let values: Vec<f64> =
+            outcomes.iter().filter_map(|outcome| outcome.warming.at(layer, *time)).collect();
+        (!values.is_empty()).then(|| interval(&values, celsius))
+    };
+    let known: Vec<Option<Interval<Temperature>>> = times.iter().map(at).collect();
+    let all = |of: fn(&Interval<Temperature>) -> Temperature| {
+        known.iter().map(|one| one.as_ref().map(of)).collect()
+    };
+    Interval { low: all(|one| one.low), likely: all(|one| one.likely), high: all(|one| one.high) }
 }
 
 pub(super) fn celsius(value: f64) -> Temperature {

@@ -1,12 +1,19 @@
 // Files, links and dropped things: what comes from outside is read by the library before anything else sees it.
 import { useEffect, useState } from 'preact/hooks';
-import { LamellaError, readRecipe } from './lamella';
-import type { Recipe } from './lamella';
-import { put, take } from './store';
+import { LamellaError, readHeat, readRecipe } from './lamella';
+import type { Heat, Recipe } from './lamella';
+import { put, setPapers, take } from './store';
 
 /** Opens a document, or says why it cannot be opened. */
 export function open(text: string, name: string): boolean {
   try {
+    if (isHeat(text)) {
+      readHeat(text);
+      const heat = JSON.parse(text) as Heat;
+      setPapers((old) => ({ ...old, heat }));
+      put({ notice: `Opened ${name}: what the recipe in hand sets in.` });
+      return true;
+    }
     readRecipe(text);
     // The maker's own text is kept: units as they were typed, fields in their order.
     const recipe = JSON.parse(text) as Recipe;
@@ -18,6 +25,15 @@ export function open(text: string, name: string): boolean {
     const more = problems.length > 1 ? ` (and ${problems.length - 1} more)` : '';
     const why = first ? `${first.pointer ? `${first.pointer}: ` : ''}${first.message}` : String(error);
     put({ notice: `${name} cannot be opened: ${why}${more}` });
+    return false;
+  }
+}
+
+/** Whether a text says of itself that it is what a block sets in. */
+function isHeat(text: string): boolean {
+  try {
+    return String((JSON.parse(text) as { lamella?: unknown } | null)?.lamella).startsWith('heat/');
+  } catch {
     return false;
   }
 }
@@ -45,6 +61,9 @@ export const fileName = (name: string, end: string): string =>
 
 export const saveRecipe = (recipe: Recipe): void =>
   saveText(`${JSON.stringify(recipe, null, 2)}\n`, fileName(recipe.name, '.json'));
+
+export const saveHeat = (heat: Heat, name: string): void =>
+  saveText(`${JSON.stringify(heat, null, 2)}\n`, fileName(name, '-heat.json'));
 
 async function through(bytes: Uint8Array<ArrayBuffer>, stream: CompressionStream | DecompressionStream): Promise<Uint8Array> {
   const out = new Blob([bytes]).stream().pipeThrough(stream as ReadableWritablePair<Uint8Array<ArrayBuffer>, Uint8Array<ArrayBuffer>>);

@@ -1,5 +1,5 @@
 // What is kept beside a recipe: label facts, prices, weighings, lots.
-import type { Assessment, LabelFacts, Prices, Trial, Weighings } from './lamella';
+import type { Assessment, Heat, LabelFacts, Prices, Trial, Weighings } from './lamella';
 
 export interface Lot {
   material: string;
@@ -17,9 +17,25 @@ export interface Papers {
   fresh: string;
   lots: Lot[];
   record: { batch: string; started: string; operator: string; bars: string };
-  room: string;
   /** How a bar was found at the basin. */
   trial: Trial;
+  /** What the block sets in. */
+  heat: Heat;
+}
+
+/** What a batch sets in, unless the maker says more: a lined wooden box with its lid on, in a room that warm. */
+export const usualHeat = (room = '21 °C'): Heat => ({
+  lamella: 'heat/1',
+  walls: [{ sheet: 'silicone', thickness: '1 mm' }, { sheet: 'wood', thickness: '12 mm' }],
+  base: [{ sheet: 'silicone', thickness: '1 mm' }, { sheet: 'wood', thickness: '12 mm' }],
+  surroundings: [{ from: '0 h', air: room, cover: [{ sheet: 'wood', thickness: '10 mm' }] }],
+});
+
+/** What was kept, with what is new since; the temperature of the room once stood alone. */
+export function readPapers(kept: (Partial<Papers> & { room?: string }) | undefined): Papers {
+  const { room, ...papers } = kept ?? {};
+  const heat = papers.heat?.lamella === 'heat/1' ? papers.heat : usualHeat(room);
+  return { ...noPapers(), ...papers, heat };
 }
 
 /** What is likely where the browser's language is spoken: market and currency. */
@@ -38,6 +54,6 @@ export const noPapers = (): Papers => ({
   fresh: '',
   lots: [],
   record: { batch: '', started: '', operator: '', bars: '' },
-  room: '21 °C',
   trial: { lamella: 'trial/1', batch: 'batch 1' },
+  heat: usualHeat(),
 });

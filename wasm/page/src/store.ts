@@ -1,17 +1,17 @@
 // What the page knows: recipes, the one in hand, its plan, and what is looked at. Everything is kept in the browser.
 import { useEffect, useState } from 'preact/hooks';
 import { example, LamellaError, look as lookOf } from './lamella';
-import { sureOf, warm, type Warm } from './worker';
-import type { Certainty, Heat, Picture, Plan, Problem, Recipe, Trial } from './lamella';
+import { sureOf } from './worker';
+import type { Certainty, Picture, Plan, Problem, Recipe, Trial } from './lamella';
 import { set, without } from './change';
 import { setUnits, USUAL, type Units } from './units';
 import { emptyBench, type BenchState } from './bench-state';
-import { noPapers, type Papers } from './papers';
+import { noPapers, readPapers, type Papers } from './papers';
 
 export type Place =
   | { at: 'bar' }
   | { at: 'layer'; index: number }
-  | { at: 'fats' | 'lye' | 'mould' | 'workshop' | 'batch' };
+  | { at: 'fats' | 'lye' | 'mould' | 'workshop' | 'batch'; /** What of it is asked for. */ part?: 'setting' };
 
 export type Mode = 'plan' | 'bench' | 'after' | 'recipes';
 
@@ -29,6 +29,10 @@ export interface State {
   mode: Mode;
   place: Place;
   mould: number;
+  /** What the picture shows of the layers. */
+  shows: 'colour' | 'warmth';
+  /** Which time the warmth is looked at; empty for the hottest moment. */
+  moment: string;
   units: Units;
   theme: '' | 'light' | 'dark';
   /** The bar that others are held against, of whatever recipe. */
@@ -61,6 +65,8 @@ function first(): State {
     mode: 'plan',
     place: { at: 'bar' },
     mould: 0,
+    shows: 'colour',
+    moment: '',
     units: USUAL,
     theme: '',
     usual: undefined,
@@ -78,7 +84,7 @@ function stored(): State {
     if (shelf.length === 0) return start;
     for (const kept of shelf) {
       kept.bench = { ...emptyBench(), ...kept.bench };
-      kept.papers = { ...noPapers(), ...kept.papers };
+      kept.papers = readPapers(kept.papers);
     }
     const current = shelf.some((kept) => kept.id === found.current) ? found.current! : shelf[0]!.id;
     return { ...start, ...found, shelf, current, notice: '', place: { at: 'bar' }, mould: 0 };
@@ -117,7 +123,7 @@ if (typeof document !== 'undefined') {
   document.addEventListener('visibilitychange', () => document.visibilityState === 'hidden' && save());
 }
 
-function tell(): void {
+export function tell(): void {
   for (const watcher of watchers) watcher();
 }
 
@@ -261,29 +267,6 @@ export function useCertainty(recipe: Recipe): Certainty | undefined {
     return () => clearTimeout(later);
   }, [recipe]);
   return sure?.certainty;
-}
-
-/** What a batch sets in: a wooden box with its lid on, in a room that warm. */
-export const settingOf = (room: string): Heat => ({
-  lamella: 'heat/1',
-  surroundings: [{ from: '0 h', air: room, cover: [{ sheet: 'wood', thickness: '10 mm' }] }],
-});
-
-let warmed: { recipe: Recipe; warm: Warm | undefined } | undefined;
-
-/** How warm a recipe gets; nothing until that is reckoned, a while after the last change. */
-export function useWarm(recipe: Recipe): Warm | undefined {
-  useEffect(() => {
-    if (warmed?.recipe === recipe) return;
-    const later = setTimeout(() => {
-      void warm(recipe, settingOf(papers().room), false).then((found) => {
-        warmed = { recipe, warm: 'forecast' in found ? found : undefined };
-        tell();
-      });
-    }, 900);
-    return () => clearTimeout(later);
-  }, [recipe]);
-  return warmed?.recipe === recipe ? warmed.warm : undefined;
 }
 
 /** Renders again when anything changes. */

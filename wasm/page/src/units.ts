@@ -64,7 +64,7 @@ export const weighed = (text: string, step: string): string =>
 export const massUnit = (): string => units.mass;
 
 /** What a field is about: which unit stands where none is typed, and which one it is shown in. */
-export type Kind = 'mass' | 'length' | 'temperature' | 'share' | 'volume' | 'parts' | 'number' | 'layer' | 'dose' | 'plain';
+export type Kind = 'mass' | 'length' | 'temperature' | 'time' | 'share' | 'volume' | 'parts' | 'number' | 'layer' | 'dose' | 'plain';
 
 const OF: Record<string, keyof Units | undefined> = { mass: 'mass', length: 'length', temperature: 'temperature' };
 
@@ -78,6 +78,7 @@ export function fieldUnit(kind: Kind, value: string): string {
   if (setting) return units[setting];
   if (kind === 'share') return '%';
   if (kind === 'volume') return own || 'mL';
+  if (kind === 'time') return own || 'h';
   if (kind === 'parts') return 'parts';
   if (kind === 'number' || kind === 'plain') return '';
   // A layer's share and a dose may be of several kinds; the unit that is there stays.

@@ -7,6 +7,7 @@ import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { chromium } from 'playwright-core';
+import { heatTrials } from './heat.mjs';
 
 const here = dirname(fileURLToPath(import.meta.url));
 const page = join(here, '../dist/index.html');
@@ -86,7 +87,11 @@ async function upTo(tab, title) {
   assert.fail(`no ${title}`);
 }
 
+const tools = { open, close, mode, paper, thing, shot, sound, dropFile, page, DESK };
+
 const trials = {
+  ...heatTrials(tools),
+
   /** The whole job from first open to the printed label. */
   async 'whole job'(device, label) {
     const one = await open(device);
@@ -379,6 +384,16 @@ const trials = {
       const { tab } = one;
       await sound(tab, 'first');
       await shot(tab, `small-${colorScheme}`);
+      await tab.getByRole('radio', { name: 'warmth' }).check();
+      await tab.waitForFunction(() => document.querySelector('.bar.tinted:not(.old) .degrees'));
+      await sound(tab, 'warmth');
+      await shot(tab, `small-${colorScheme}-warmth`);
+      await thing(tab, 'Mould');
+      await tab.locator('summary', { hasText: 'Walls, wrapping, room' }).click();
+      await sound(tab, 'setting');
+      await shot(tab, `small-${colorScheme}-setting`);
+      await tab.getByRole('button', { name: /Bar/ }).first().click();
+      await tab.getByRole('radio', { name: 'colour' }).check();
       await tab.locator('.label', { hasText: 'Silt' }).click();
       await sound(tab, 'layer');
       await shot(tab, `small-${colorScheme}-layer`);

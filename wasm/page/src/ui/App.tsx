@@ -4,6 +4,7 @@ import type { Explanation, Problem } from '../lamella';
 import { canRedo, canUndo, looked, put, redo, undo, useStore, type Look, type Mode, type Place, type State } from '../store';
 import { length, mass, percent, temperature } from '../units';
 import { Bar } from './Bar';
+import { Shown } from './Shown';
 import { Bench } from './Bench';
 import { After } from './After';
 import { Recipes } from './Recipes';
@@ -163,7 +164,7 @@ function PlanView({ look, state }: { look: Look; state: State }) {
     ) : place.at === 'lye' ? (
       <Lye look={look} />
     ) : place.at === 'mould' ? (
-      <Mould look={look} mould={mould} />
+      <Mould look={look} mould={mould} part={place.part} />
     ) : place.at === 'workshop' ? (
       <Workshop look={look} />
     ) : place.at === 'batch' ? (
@@ -207,7 +208,7 @@ function PlanView({ look, state }: { look: Look; state: State }) {
             {look.recipe.name}
           </button>
         </h1>
-        <Bar look={look} place={place} mould={mould} />
+        <Shown look={look} place={place} mould={mould} />
         <nav class="shelf" aria-label="What the bar is made with">
           {THINGS.map(([at, label]) => (
             <button

@@ -1,4 +1,5 @@
 // The bar in its mould, to scale: the way around the recipe.
+import type { ComponentChildren } from 'preact';
 import { useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { drag } from '../lamella';
 import type { Certainty, Picture } from '../lamella';
@@ -17,11 +18,23 @@ interface BarProps {
   mould: number;
   /** Only a core of the bar, for a narrow screen beside what is looked at. */
   core?: boolean;
+  /** What is shown of the layers instead of their colours. */
+  tint?: Tint;
+}
+
+export interface Tint {
+  /** What the picture then is, for those who do not see it. */
+  said: string;
+  /** Whether it is that of before the last change. */
+  old: boolean;
+  /** The colour of a layer; nothing for none. */
+  colour: (index: number) => string | undefined;
+  note: (index: number) => ComponentChildren;
 }
 
 const pick = (index: number) => put({ place: { at: 'layer', index } });
 
-export function Bar({ look, place, mould, core }: BarProps) {
+export function Bar({ look, place, mould, core, tint }: BarProps) {
   const { picture, plan } = look;
   const picked = place.at === 'layer' ? place.index : -1;
   const sure = useCertainty(look.recipe);
@@ -29,8 +42,8 @@ export function Bar({ look, place, mould, core }: BarProps) {
   if (core) return <Core picture={picture} look={look} picked={picked} mould={mould} />;
   const rows = plan.layers.length;
   return (
-    <div class="bar">
-      <Section picture={picture} look={look} picked={picked} mould={mould} />
+    <div class={`bar${tint ? ' tinted' : ''}${tint?.old ? ' old' : ''}`}>
+      <Section picture={picture} look={look} picked={picked} mould={mould} tint={tint} />
       <Leaders picture={picture} rows={rows} />
       <ol class="labels" aria-label="Layers, from the top">
         {plan.layers
@@ -45,19 +58,23 @@ export function Bar({ look, place, mould, core }: BarProps) {
                 onClick={() => pick(index)}
               >
                 <span class="name">{layer.name}</span>
-                <span class="note">
-                  {length(picture.layers[index]!.thickness)} ·{' '}
-                  {weighed(layer.portion, plan.scales[jug.portion.scale]!.step)}
-                  <span class="wide-only">
-                    superfat {percent(jug.superfat)}
-                    <Between sure={sure} jug={layer.jug} before=", " />
-                  </span>
-                  {rows <= MOST_LINES && (
-                    <span class="narrow-only">
-                      superfat <Between sure={sure} jug={layer.jug} otherwise={percent(jug.superfat)} />
+                {tint ? (
+                  <span class="note">{tint.note(index)}</span>
+                ) : (
+                  <span class="note">
+                    {length(picture.layers[index]!.thickness)} ·{' '}
+                    {weighed(layer.portion, plan.scales[jug.portion.scale]!.step)}
+                    <span class="wide-only">
+                      superfat {percent(jug.superfat)}
+                      <Between sure={sure} jug={layer.jug} before=", " />
                     </span>
-                  )}
-                </span>
+                    {rows <= MOST_LINES && (
+                      <span class="narrow-only">
+                        superfat <Between sure={sure} jug={layer.jug} otherwise={percent(jug.superfat)} />
+                      </span>
+                    )}
+                  </span>
+                )}
               </button>
             </li>
           ))}
@@ -66,8 +83,8 @@ export function Bar({ look, place, mould, core }: BarProps) {
   );
 }
 
-function Section(props: { picture: Picture; look: Look; picked: number; mould: number }) {
-  const { picture, look, picked, mould } = props;
+function Section(props: { picture: Picture; look: Look; picked: number; mould: number; tint: Tint | undefined }) {
+  const { picture, look, picked, mould, tint } = props;
   const wide = mm(picture.width) + 2 * WALL;
   const high = mm(picture.depth) + WALL;
   const depth = mm(picture.depth);
@@ -76,13 +93,13 @@ function Section(props: { picture: Picture; look: Look; picked: number; mould: n
   return (
     <div class="section">
       <svg viewBox={`${-WALL} 0 ${wide} ${high}`} preserveAspectRatio="xMidYMid meet" role="group"
-        aria-label={`Cross-section of the bar in its mould, ${length(picture.depth)} deep. From the bottom: ${names}.`}>
+        aria-label={`Cross-section of the bar in its mould, ${length(picture.depth)} deep. From the bottom: ${names}.${tint ? ` ${tint.said}` : ''}`}>
         <path class="wall" d={picture.hollow} stroke-width={WALL * 1.6} />
         <path class="hollow" d={`${picture.hollow}Z`} />
         {picture.to_scale && fill > 0 && (
           <line class="fill" x1={0} x2={mm(picture.width)} y1={fill} y2={fill} />
         )}
-        <Bands picture={picture} picked={picked} />
+        <Bands picture={picture} picked={picked} tint={tint} />
         <Edges picture={picture} look={look} picked={picked} mould={mould} />
       </svg>
       {!picture.to_scale && <p class="faint small">No mould in the recipe: drawn by volume.</p>}
@@ -90,7 +107,7 @@ function Section(props: { picture: Picture; look: Look; picked: number; mould: n
   );
 }
 
-function Bands({ picture, picked }: { picture: Picture; picked: number }) {
+function Bands({ picture, picked, tint }: { picture: Picture; picked: number; tint: Tint | undefined }) {
   return (
     <g>
       {picture.layers.map((layer, index) =>
@@ -98,7 +115,7 @@ function Bands({ picture, picked }: { picture: Picture; picked: number }) {
           <path
             key={index}
             class={index === picked ? 'band here' : 'band'}
-            fill={layer.swatch}
+            fill={tint ? (tint.colour(index) ?? 'transparent') : layer.swatch}
             d={layer.outline.path}
             onClick={() => pick(index)}
           />

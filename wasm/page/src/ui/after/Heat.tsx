@@ -1,44 +1,50 @@
 // The forecast of how warm it gets.
-import { useEffect, useState } from 'preact/hooks';
-import type { Problem } from '../../lamella';
-import { warm, type Warm } from '../../worker';
-import { papers, settingOf, type Look } from '../../store';
-import { percent, temperature, when } from '../../units';
-import { Quantity } from '../Field';
+import type { Heat as HeatSetting } from '../../lamella';
+import { usualHeat } from '../../papers';
+import { papers, type Look } from '../../store';
+import { percent, shownHours, temperature, when } from '../../units';
+import { useWarm } from '../../warm';
 import { Cautions, Pairs, Problems } from '../Parts';
 import { Svg } from '../Svg';
-import { Actions, change } from './paper';
+import { Actions } from './paper';
+import { sheetsSaid } from './Sheets';
+import { Surroundings } from './Surroundings';
 
 const spread = <T,>(interval: { low: T; likely: T; high: T }, show: (value: T) => string): string =>
   `${show(interval.likely)} (${show(interval.low)} to ${show(interval.high)})`;
 
+/** What the block sets in, in words. */
+function settingSaid({ walls, base, surroundings }: HeatSetting): string[] {
+  const usual = usualHeat();
+  const stages = (surroundings ?? usual.surroundings!).map((stage, index) =>
+    [
+      `${index === 0 ? 'from the first pour' : `from ${shownHours(stage.from)}`}: air at ${temperature(stage.air)}`,
+      stage.cover?.length ? `under ${sheetsSaid(stage.cover)}` : 'no lid',
+      stage.around?.length ? `wrapped in ${sheetsSaid(stage.around)}` : 'not wrapped',
+    ].join('; '),
+  );
+  return [
+    `walls: ${sheetsSaid(walls ?? usual.walls) || 'none'}`,
+    `bottom: ${sheetsSaid(base ?? usual.base) || 'the table'}`,
+    ...stages,
+  ];
+}
+
 export function Heat({ look }: { look: Look }) {
   const { recipe } = look;
-  const { room } = papers();
-  const [found, setFound] = useState<Warm | readonly Problem[] | undefined>();
-  const fahrenheit = temperature('0 °C').endsWith('F');
-  useEffect(() => {
-    let gone = false;
-    setFound(undefined);
-    const setting = settingOf(room);
-    const later = setTimeout(() => {
-      void warm(recipe, setting, fahrenheit).then((warmed) => {
-        if (!gone) setFound(warmed);
-      });
-    }, 250);
-    return () => {
-      gone = true;
-      clearTimeout(later);
-    };
-  }, [recipe, room, fahrenheit]);
-  const field = (
-    <div class="panel no-print">
-      <Quantity label="The room is at" kind="temperature" value={room} onValue={(value) => change(['room'], value ?? '21 °C')} hint="in a wooden box with its lid on" />
-    </div>
+  const { heat } = papers();
+  const { warm, problems } = useWarm(recipe, 250);
+  const setting = (
+    <details class="panel no-print">
+      <summary>
+        <h2>Walls, wrapping, room</h2>
+      </summary>
+      <Surroundings recipe={recipe} />
+    </details>
   );
-  if (!found) return <>{field}<p class="faint" role="status">Reckoning how warm it gets …</p></>;
-  if (!('forecast' in found)) return <>{field}<Problems list={found} /></>;
-  const { lye, block, cautions } = found.forecast;
+  if (problems) return <>{setting}<Problems list={problems} /></>;
+  if (!warm) return <>{setting}<p class="faint" role="status">Reckoning how warm it gets …</p></>;
+  const { lye, block, cautions } = warm.forecast;
   const rows: [string, string][] = [
     ['lye, when dissolved', temperature(lye.dissolved)],
     ['with all its water as ice', temperature(lye.dissolved_in_ice)],
@@ -53,14 +59,20 @@ export function Heat({ look }: { look: Look }) {
   ];
   return (
     <>
-      {field}
+      {setting}
       <Actions />
       <div class="sheet">
         <h1>How warm it gets</h1>
         <p>Likely, and from the least to the greatest of seventeen forecasts. Estimates: trust your thermometer.</p>
         <Cautions placed list={cautions} />
         <Pairs list={rows} />
-        <Svg text={found.svg} name="The section over time" />
+        <h2>What it sets in</h2>
+        <ul>
+          {settingSaid(heat).map((line) => (
+            <li key={line}>{line}</li>
+          ))}
+        </ul>
+        <Svg text={warm.svg} name="The section over time" />
       </div>
     </>
   );

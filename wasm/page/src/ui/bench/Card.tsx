@@ -2,7 +2,8 @@
 import { useState } from 'preact/hooks';
 import type { BatchEvent, Followed, Recipe, Task } from '../../lamella';
 import { withTare } from '../../change';
-import { useWarm, work } from '../../store';
+import { work } from '../../store';
+import { useWarm } from '../../warm';
 import { fieldUnit, local, massUnit, quantity, take, unitOf, weighed, when } from '../../units';
 import { Quantity } from '../Field';
 import { Timer } from './Timer';
@@ -155,7 +156,7 @@ export function Card({ task, recipe, now, done, told, finish, back, canUndo }: C
 
 /** When the layer is likely to carry the next, by the forecast of heat. */
 function Carries({ recipe, task }: { recipe: Recipe; task: Task }) {
-  const warm = useWarm(recipe);
+  const { warm } = useWarm(recipe);
   const layer = task.layer === null ? undefined : warm?.forecast.block.layers[task.layer];
   if (!layer) return null;
   return (

@@ -1,6 +1,7 @@
 // A layer: how much of it, from which jug, and what is stirred into it.
 import { free, home, moved, set, shareJug, useJug, without } from '../../change';
-import { edit, put, useWarm, type Look } from '../../store';
+import { edit, put, type Look } from '../../store';
+import { useWarm } from '../../warm';
 import { cut, length, percent, temperature, weighed, when } from '../../units';
 import { Doses } from '../Doses';
 import { Choice, Quantity, Text } from '../Field';
@@ -132,7 +133,7 @@ export function Layer({ look, index }: { look: Look; index: number }) {
 
 /** When the layer carries the next, and whether it gels. */
 function Warmth({ look, index }: { look: Look; index: number }) {
-  const warm = useWarm(look.recipe);
+  const { warm } = useWarm(look.recipe);
   const layer = warm?.forecast.block.layers[index];
   if (!layer) return null;
   return (

@@ -1,10 +1,12 @@
 // The mould, and how large the batch is.
+import { useEffect, useRef } from 'preact/hooks';
 import type { Recipe } from '../../lamella';
 import { free, pointer, set, without, type Path } from '../../change';
 import { edit, put, type Look } from '../../store';
 import { volume } from '../../units';
 import { Choice, Count, Quantity, Text } from '../Field';
 import { Cautions } from '../Parts';
+import { Surroundings } from '../after/Surroundings';
 import { problemAt, setAt, under } from '../places';
 
 const SHAPES = [
@@ -36,13 +38,20 @@ function newShape(shape: ShapeWord): Record<string, unknown> {
   return out;
 }
 
-export function Mould({ look, mould }: { look: Look; mould: number }) {
+export function Mould({ look, mould, part }: { look: Look; mould: number; part: 'setting' | undefined }) {
   const { recipe, plan } = look;
   const moulds = (recipe.moulds ?? []) as unknown as Record<string, unknown>[];
   const one = moulds[mould];
   const size = (recipe.size ?? {}) as Record<string, unknown>;
   const way = 'moulds' in size ? 'moulds' : 'bars' in size ? 'bars' : 'batter' in size ? 'batter' : 'fat' in size ? 'fat' : 'none';
   const here = ['moulds', mould];
+  const setting = useRef<HTMLDetailsElement>(null);
+  useEffect(() => {
+    if (part !== 'setting') return;
+    // After the page has gone to its top for another panel.
+    const soon = requestAnimationFrame(() => setting.current?.scrollIntoView({ block: 'start' }));
+    return () => cancelAnimationFrame(soon);
+  }, [part]);
   return (
     <article class="panel">
       <h2>Mould and size</h2>
@@ -131,6 +140,13 @@ export function Mould({ look, mould }: { look: Look; mould: number }) {
         </>
       ) : (
         <p class="faint">No mould yet: the picture stands by volume.</p>
+      )}
+      {one && (
+        <details class="more" open={part === 'setting'} ref={setting}>
+          <summary>Walls, wrapping, room</summary>
+          <p class="faint">For the forecast of how warm it gets: the picture, the layers and the waits at the bench use it.</p>
+          <Surroundings recipe={recipe} />
+        </details>
       )}
       <div class="actions">
         <button
