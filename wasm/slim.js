@@ -54,6 +54,7 @@ export const typed = guarded('typed');
 export const stepDecimals = guarded('stepDecimals');
 export const rest = guarded('rest');
 export const makeRoom = guarded('makeRoom');
+export const sharesOf = guarded('sharesOf');
 export const label = guarded('label');
 export const labelPage = guarded('labelPage');
 export const verdict = guarded('verdict');
