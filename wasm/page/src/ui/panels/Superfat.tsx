@@ -48,7 +48,7 @@ export function MayBe({ look }: { look: Look }) {
   const nearest = may.find((jug) => jug === sure.jugs[sure.binding]) ?? may[0];
   if (!nearest) return null;
   const { guaranteed, covered } = nearest.figures;
-  const name = nearest.layers.map((index) => look.plan.layers[index]?.name).join(', ');
+  const name = look.plan.layers[nearest.layers[0] ?? 0]?.name ?? nearest.name;
   const between = `${percent(covered[0])} to ${percent(covered[1])}`;
   return (
     <details class="may-be-told">
