@@ -3,7 +3,7 @@ export type * from './types.js';
 export type { FoundBlend, Followed, LabelFacts, Look, Units } from './pkg/lamella_wasm.js';
 export {
   version, planJson, example, readRecipe, plan, sheet, sheetText, sheetMarkdown, safety, sectionSvg,
-  picture, drag, tasks, explain, materials, material, shown, typed, stepDecimals, rest, makeRoom,
+  picture, drag, tasks, explain, materials, material, alkali, allergens, shown, typed, stepDecimals, rest, makeRoom, sharesOf,
   label, labelPage, verdict, dossier, dossierPage, dossierCsv, costPage, curePage, cureSvg,
   recordPage, trialPage, causes, heat, heatSvg, readHeat, heatColour, blend, certainty, advice, follow, look,
 } from './pkg/lamella_wasm.js';

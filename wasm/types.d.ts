@@ -3139,3 +3139,49 @@ export interface ScentCertificate {
   /** Flash point. */
   flash_point: Temperature | null;
 }
+
+/** An alkali as it is sold. */
+export interface AlkaliData {
+  /** Which alkali. */
+  alkali: Alkali;
+  /** Share of it that is the hydroxide; the typical one is taken when a recipe says nothing. */
+  purity: Ranged<Share>;
+  /** Largest share of carbonate that a food-grade alkali may hold. Carbonate does not saponify fat. */
+  carbonate_max: Share;
+  /** Where the numbers come from. */
+  bases: Basis[];
+  /** What a maker should know. */
+  note: string;
+}
+
+/** An alkali that saponifies. */
+export type Alkali =
+  /** NaOH, for hard soap. */
+  | "sodium-hydroxide"
+  /** KOH, for soft soap. */
+  | "potassium-hydroxide";
+
+/** A fragrance substance, or a whole oil, that a label must name above a threshold. */
+export interface Allergen {
+  /** Stable id, `linalool`. */
+  id: string;
+  /** Name on the label. */
+  name: string;
+  /** CAS number, where known. */
+  cas: string | null;
+  /** Which list it is on. */
+  list: AllergenList;
+  /** Whether it is no longer allowed at all. */
+  prohibited: boolean;
+  /** Scents of the library that are this oil, and so count whole. */
+  scents: string[];
+  /** Where this comes from. */
+  bases: Basis[];
+}
+
+/** Which list a fragrance allergen is on. */
+export type AllergenList =
+  /** The first 26: Regulation (EC) No 1223/2009, annex III, entries 45 and 67-92. */
+  | "original"
+  /** Added by Regulation (EU) 2023/1545. */
+  | "added-in2023";

@@ -1,6 +1,6 @@
 //! The library of materials.
 
-use lamella::material::{catalogue, library};
+use lamella::material::{Alkali, catalogue, library};
 use wasm_bindgen::JsValue;
 use wasm_bindgen::prelude::wasm_bindgen;
 
@@ -28,4 +28,26 @@ pub fn material(#[wasm_bindgen(unchecked_param_type = "ListedKind")] kind: &str,
         "scent" => maybe(library::fragrance(id)),
         _ => Ok(JsValue::UNDEFINED),
     }
+}
+
+/// What is known of an alkali, `naoh` or `koh`, as it is sold; nothing for any other.
+///
+/// # Errors
+/// None.
+#[wasm_bindgen(unchecked_return_type = "AlkaliData | undefined")]
+pub fn alkali(#[wasm_bindgen(unchecked_param_type = "\"naoh\" | \"koh\"")] kind: &str) -> Answer {
+    match kind {
+        "naoh" => plain(library::alkali(Alkali::SodiumHydroxide)),
+        "koh" => plain(library::alkali(Alkali::PotassiumHydroxide)),
+        _ => Ok(JsValue::UNDEFINED),
+    }
+}
+
+/// The substances that a scent's certificate may name because a label must.
+///
+/// # Errors
+/// None.
+#[wasm_bindgen(unchecked_return_type = "Allergen[]")]
+pub fn allergens() -> Answer {
+    plain(&library::allergens())
 }

@@ -38,7 +38,7 @@ pub fn step_decimals(step: &str, unit: &str) -> Result<u32, JsValue> {
     Ok(quantity::step_decimals(step, unit))
 }
 
-fn shares(texts: &JsValue) -> Result<Vec<Share>, Thrown> {
+fn list<T: std::str::FromStr<Err = quantity::QuantityError>>(texts: &JsValue) -> Result<Vec<T>, Thrown> {
     let list = Array::from(texts);
     let one = |text: JsValue| text.as_string().unwrap_or_default().parse().map_err(|error| refused(&error));
     list.iter().map(one).collect()
@@ -53,7 +53,16 @@ pub fn rest(
     #[wasm_bindgen(unchecked_param_type = "readonly string[]")] of_all: &JsValue,
     index: usize,
 ) -> Answer {
-    maybe(screen::rest(&shares(of_all)?, index).as_ref())
+    maybe(screen::rest(&list::<Share>(of_all)?, index).as_ref())
+}
+
+/// The shares that masses are of their sum, in steps of a hundredth of a per cent; nothing when there is nothing to divide.
+///
+/// # Errors
+/// LamellaError, when one of them is no mass.
+#[wasm_bindgen(js_name = sharesOf, unchecked_return_type = "string[] | undefined")]
+pub fn shares_of(#[wasm_bindgen(unchecked_param_type = "readonly string[]")] masses: &JsValue) -> Answer {
+    maybe(screen::shares_of(&list::<Mass>(masses)?).as_ref())
 }
 
 /// Shares in the same proportions that leave room for `taken` of the whole; nothing when they cannot.
@@ -66,5 +75,5 @@ pub fn make_room(
     taken: &str,
 ) -> Answer {
     let taken: Share = taken.parse().map_err(|error| refused(&error))?;
-    maybe(screen::make_room(&shares(of_all)?, taken).as_ref())
+    maybe(screen::make_room(&list::<Share>(of_all)?, taken).as_ref())
 }

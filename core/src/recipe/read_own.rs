@@ -335,7 +335,7 @@ fn certified(mut fat: Fat, certificate: &Certificate) -> Fat {
         fat.iodine_value = Some(Ranged::exactly(value));
     }
     if let Some(value) = certificate.unsaponifiable {
-        fat.unsaponifiable_max = Some(value);
+        fat.unsaponifiable_stated = Some(value);
     }
     if let Some(typical) = certificate.density {
         fat.density = Some(FatDensity { typical, at: CERTIFICATE_AT });
@@ -374,7 +374,7 @@ pub(crate) fn certificate_of(fat: &Fat) -> Certificate {
             .iodine_value
             .filter(|value| *value == Ranged::exactly(value.typical))
             .map(|v| v.typical),
-        unsaponifiable: fat.unsaponifiable_max,
+        unsaponifiable: fat.unsaponifiable_stated,
         density: fat.density.filter(|density| density.at == CERTIFICATE_AT).map(|density| density.typical),
         profile: fits.then_some(profile),
         inci: fat.inci.clone(),
@@ -388,7 +388,7 @@ pub(crate) fn certificate_of(fat: &Fat) -> Certificate {
     let differing = Certificate {
         saponification_value: all.saponification_value.filter(|_| value != known.saponification_value),
         iodine_value: all.iodine_value.filter(|_| fat.iodine_value != known.iodine_value),
-        unsaponifiable: all.unsaponifiable.filter(|_| fat.unsaponifiable_max != known.unsaponifiable_max),
+        unsaponifiable: all.unsaponifiable,
         density: all.density.filter(|_| fat.density != known.density),
         profile: all.profile.clone().filter(|_| fat.profile != known.profile),
         inci,

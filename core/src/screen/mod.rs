@@ -13,5 +13,5 @@ mod task;
 pub use edge::{Dragged, drag};
 pub use explain::{Explanation, Input, explain};
 pub use picture::{Picture, PictureLayer, picture};
-pub use shares::{make_room, rest};
+pub use shares::{make_room, rest, shares_of};
 pub use task::{Due, Task, Weigh, tasks, tasks_in};

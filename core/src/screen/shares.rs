@@ -1,6 +1,6 @@
 //! Shares that must make a whole.
 
-use crate::quantity::{Exact, Share, apportion};
+use crate::quantity::{Exact, Mass, Share, apportion};
 
 const WHOLE: Share = Share::literal(1, 0);
 
@@ -51,6 +51,23 @@ pub fn make_room(shares: &[Share], taken: Share) -> Option<Vec<Share>> {
     parts.into_iter().map(|part| Share::try_new(Exact::from(part) * step).ok()).collect()
 }
 
+/// The shares that masses are of their sum, in steps of a hundredth of a per cent; they sum to the whole, exactly. Nothing
+/// when there is nothing to divide.
+///
+/// ```
+/// use lamella::screen::shares_of;
+/// let masses = ["500 g", "0.375 kg", "125 g"].map(|mass| mass.parse().unwrap());
+/// let text: Vec<String> = shares_of(&masses).unwrap().iter().map(|share| share.to_string()).collect();
+/// assert_eq!(text, ["50 %", "37.5 %", "12.5 %"]);
+/// ```
+#[must_use]
+pub fn shares_of(masses: &[Mass]) -> Option<Vec<Share>> {
+    let step = Exact::literal(1, 4);
+    let weights: Vec<Exact> = masses.iter().map(|mass| mass.exact()).collect();
+    let parts = apportion((WHOLE.exact() / step).steps(Exact::ONE)?, &weights)?;
+    parts.into_iter().map(|part| Share::try_new(Exact::from(part) * step).ok()).collect()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -71,10 +88,18 @@ mod tests {
     }
 
     #[test]
+    fn shares_of_masses_are_a_whole() {
+        let masses = ["1 g", "1 g", "1 g"].map(|mass| mass.parse().unwrap());
+        assert_eq!(shares_of(&masses).unwrap(), shares(&["33.34 %", "33.33 %", "33.33 %"]));
+    }
+
+    #[test]
     fn what_cannot_be_is_not() {
         assert_eq!(rest(&shares(&["60 %", "50 %", "1 %"]), 2), None);
         assert_eq!(rest(&[], 0), None);
         assert_eq!(make_room(&shares(&["0 %"]), shares(&["5 %"])[0]), None);
         assert_eq!(make_room(&shares(&["50 %"]), shares(&["101 %"])[0]), None);
+        assert_eq!(shares_of(&[]), None);
+        assert_eq!(shares_of(&[Mass::ZERO]), None);
     }
 }

@@ -1,6 +1,6 @@
 // Changes of a recipe: where things stand, not what they amount to.
-import type { Recipe, RecipeLayer } from './lamella';
-import { makeRoom, rest } from './lamella';
+import type { Plan, Recipe, RecipeFat, RecipeLayer } from './lamella';
+import { makeRoom, rest, sharesOf } from './lamella';
 
 export type Path = readonly (string | number)[];
 
@@ -164,4 +164,35 @@ export function withTare(recipe: Recipe, name: string, tare: string | undefined)
   if (layer < 0 || tare === undefined) return recipe;
   const next = set(recipe, ['jugs'], [...(recipe.jugs ?? []), { jug: name, tare }]);
   return set(next, ['layers', layer, 'jug'], name);
+}
+
+/** The fats by weight, as a plan has them weighed; they then say how large the batch is. */
+export function byWeight(recipe: Recipe, plan: Plan): Recipe {
+  const items = [...plan.pot.fats, ...plan.jugs.flatMap((jug) => jug.held)];
+  const fats = recipe.fats.map((line, index): RecipeFat => {
+    const { share: _, ...rest } = line;
+    return { ...rest, mass: items.find((one) => one.pointer === `/fats/${index}`)?.weighed ?? line.mass ?? '100 g' };
+  });
+  return set(set(recipe, ['fats'], fats), ['size'], undefined);
+}
+
+/** The shares of the fats, also of those by weight. */
+export const sharesOfFats = (fats: readonly RecipeFat[]): (string | undefined)[] | undefined =>
+  fats.some((line) => line.mass !== undefined) ? sharesOf(fats.map((line) => line.mass ?? '0 g')) : fats.map((line) => line.share);
+
+/** The fats in shares, and the batch as large as it was. */
+export function byShare(recipe: Recipe, plan: Plan): Recipe {
+  const shares = sharesOfFats(recipe.fats);
+  if (!shares) return recipe;
+  const fats = recipe.fats.map(({ mass: _, ...line }, index): RecipeFat => ({ ...line, share: shares[index] ?? '0 %' }));
+  return set(set(recipe, ['fats'], fats), ['size'], { fat: plan.batch.fat });
+}
+
+/** The fats of a blend in shares; what is known of those that were there, such as a certificate, stays with them. */
+export function blended(recipe: Recipe, found: readonly RecipeFat[]): Recipe {
+  const fats = found.map((line): RecipeFat => {
+    const { mass: _, ...old } = recipe.fats.find((one) => one.fat === line.fat) ?? { fat: line.fat };
+    return { ...old, ...line };
+  });
+  return set(recipe, ['fats'], fats);
 }

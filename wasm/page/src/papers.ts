@@ -21,6 +21,8 @@ export interface Papers {
   trial: Trial;
   /** What the block sets in. */
   heat: Heat;
+  /** Certificates that cannot be reckoned with yet, by the line that they are of. */
+  certificates: Record<string, Record<string, unknown>>;
 }
 
 /** What a batch sets in, unless the maker says more: a lined wooden box with its lid on, in a room that warm. */
@@ -38,17 +40,18 @@ export function readPapers(kept: (Partial<Papers> & { room?: string }) | undefin
   return { ...noPapers(), ...papers, heat };
 }
 
-/** What is likely where the browser's language is spoken: market and currency. */
-const HOME: Record<string, readonly [LabelFacts['market'], string]> = {
-  'en-GB': ['great-britain', 'GBP'],
-  'en-US': ['united-states', 'USD'],
-};
-const [market, currency] = HOME[navigator.language] ?? ['european-union', 'EUR'];
+/** Where a maker most likely sells: where the browser's language is spoken. */
+const HOME = {
+  GB: { market: 'great-britain', currency: 'GBP' },
+  US: { market: 'united-states', currency: 'USD' },
+  other: { market: 'european-union', currency: 'EUR' },
+} as const;
+const home = () => HOME[navigator.language.slice(-2) as keyof typeof HOME] ?? HOME.other;
 
 export const noPapers = (): Papers => ({
-  facts: { market, style: 'as-charged', function: 'Soap' },
+  facts: { market: home().market, style: 'as-charged', function: 'Soap' },
   assessment: undefined,
-  prices: { lamella: 'prices/1', currency, materials: [] },
+  prices: { lamella: 'prices/1', currency: home().currency, materials: [] },
   weighings: { lamella: 'weighings/1', batch: 'batch 1', bars: [{ bar: 'A', weighings: [] }] },
   stock: {},
   fresh: '',
@@ -56,4 +59,5 @@ export const noPapers = (): Papers => ({
   record: { batch: '', started: '', operator: '', bars: '' },
   trial: { lamella: 'trial/1', batch: 'batch 1' },
   heat: usualHeat(),
+  certificates: {},
 });

@@ -58,13 +58,21 @@ export const plain = (text: string, decimals: number): string => local(shown(tex
 /** A figure cut after so many decimals, as text. */
 export const cut = (text: string, decimals: number): string =>
   local(text.replace(new RegExp(`(\\.\\d{${decimals}})\\d*`), '$1'));
+/** A figure and its published range, with the unit once. */
+export function ranged(value: { min: string | null; typical: string; max: string | null } | null | undefined): string {
+  if (!value) return '';
+  const unit = unitOf(value.typical);
+  const number = (text: string) => text.slice(0, text.length - unitOf(text).length).trim();
+  const range = value.min && value.max ? ` (${number(value.min)} to ${number(value.max)})` : '';
+  return local(`${number(value.typical)}${range} ${unit}`);
+}
 /** A mass as a scale of this step shows it. */
 export const weighed = (text: string, step: string): string =>
   quantity(text, units.mass, stepDecimals(step, units.mass));
 export const massUnit = (): string => units.mass;
 
 /** What a field is about: which unit stands where none is typed, and which one it is shown in. */
-export type Kind = 'mass' | 'length' | 'temperature' | 'time' | 'share' | 'volume' | 'parts' | 'number' | 'layer' | 'dose' | 'plain';
+export type Kind = 'mass' | 'length' | 'temperature' | 'time' | 'share' | 'volume' | 'parts' | 'number' | 'layer' | 'dose' | 'plain' | 'saponification' | 'density';
 
 const OF: Record<string, keyof Units | undefined> = { mass: 'mass', length: 'length', temperature: 'temperature' };
 
@@ -79,6 +87,8 @@ export function fieldUnit(kind: Kind, value: string): string {
   if (kind === 'share') return '%';
   if (kind === 'volume') return own || 'mL';
   if (kind === 'time') return own || 'h';
+  if (kind === 'saponification') return own || 'mg KOH/g';
+  if (kind === 'density') return own || 'g/mL';
   if (kind === 'parts') return 'parts';
   if (kind === 'number' || kind === 'plain') return '';
   // A layer's share and a dose may be of several kinds; the unit that is there stays.

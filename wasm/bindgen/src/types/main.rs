@@ -33,6 +33,8 @@ const ROOTS: &[&str] = &[
     "material::Additive",
     "material::Colourant",
     "material::Fragrance",
+    "material::AlkaliData",
+    "material::Allergen",
 ];
 
 const HEAD: &str = "\

@@ -14,6 +14,7 @@ import { Fats } from './panels/Fats';
 import { addLayer, Layer } from './panels/Layer';
 import { Lye } from './panels/Lye';
 import { Mould } from './panels/Mould';
+import { MayBe } from './panels/Superfat';
 import { Workshop } from './panels/Workshop';
 import { Safety } from './Safety';
 import { Behind, Cautions, Explained, Figure, InHand, Problems } from './Parts';
@@ -209,6 +210,7 @@ function PlanView({ look, state }: { look: Look; state: State }) {
           </button>
         </h1>
         <Shown look={look} place={place} mould={mould} />
+        <MayBe look={look} />
         <nav class="shelf" aria-label="What the bar is made with">
           {THINGS.map(([at, label]) => (
             <button

@@ -5,6 +5,7 @@ import { drag } from '../lamella';
 import type { Certainty, Picture } from '../lamella';
 import { edit, looked, put, useCertainty, type Look, type Place } from '../store';
 import { set } from '../change';
+import { levelOf } from '../certain';
 import { length, percent, weighed } from '../units';
 
 const mm = (text: string): number => parseFloat(text);
@@ -66,11 +67,12 @@ export function Bar({ look, place, mould, core, tint }: BarProps) {
                     {weighed(layer.portion, plan.scales[jug.portion.scale]!.step)}
                     <span class="wide-only">
                       superfat {percent(jug.superfat)}
-                      <Between sure={sure} jug={layer.jug} before=", " />
+                      <Between sure={sure} jug={layer.jug} />
                     </span>
                     {rows <= MOST_LINES && (
                       <span class="narrow-only">
-                        superfat <Between sure={sure} jug={layer.jug} otherwise={percent(jug.superfat)} />
+                        superfat {percent(jug.superfat)}
+                        <Between sure={sure} jug={layer.jug} short />
                       </span>
                     )}
                   </span>
@@ -203,22 +205,35 @@ function Edges(props: { picture: Picture; look: Look; picked: number; mould: num
 interface BetweenProps {
   sure: Certainty | undefined;
   jug: number;
-  before?: string;
-  /** Shown until it is reckoned. */
-  otherwise?: string;
+  /** The lower end alone, for a narrow screen. */
+  short?: boolean;
 }
 
-/** What a superfat cannot leave, in few letters. */
-function Between({ sure, jug, before = '', otherwise = '' }: BetweenProps) {
+/** What a superfat cannot leave, in few letters; what the plan makes lye-heavy is told apart from what may be so at worst. */
+function Between({ sure, jug, short }: BetweenProps) {
   const figures = sure?.jugs[jug]?.figures;
-  if (!figures) return <>{otherwise}</>;
-  const heavy = figures.verdict !== 'fat-left';
-  return (
-    <span class={heavy ? 'heavy' : ''}>
-      {before}
-      {percent(figures.guaranteed.low).replace(/\u202f%$/, '')} to {percent(figures.guaranteed.high)}
-    </span>
-  );
+  if (!figures) return null;
+  const { low, high } = figures.guaranteed;
+  const range = short ? percent(low) : `${percent(low).replace(/\u202f%$/, '')} to ${percent(high)}`;
+  switch (levelOf(figures)) {
+    // On a narrow screen it has a line of its own.
+    case 'heavy':
+      return (
+        <>
+          {short ? '' : ', '}
+          <span class="heavy">lye-heavy{short ? '' : ` (${range})`}</span>
+        </>
+      );
+    case 'may-be':
+      return (
+        <>
+          {short ? '' : ', '}
+          <span class="may-be">may be {range}</span>
+        </>
+      );
+    case 'clear':
+      return short ? null : <>, {range}</>;
+  }
 }
 
 /** Lines from the bands to their names, laid by what the screen makes of both. */

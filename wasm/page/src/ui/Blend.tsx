@@ -1,8 +1,8 @@
 // A blend that meets what is asked of it: the library searches, the maker decides.
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { blend, LamellaError, type Blend as Asked, type BlendBlendDemand, type FoundBlend, type Problem, type RecipeFat } from '../lamella';
-import { set } from '../change';
-import { edit, papers, type Look } from '../store';
+import { blended, byWeight, set, sharesOfFats } from '../change';
+import { edit, isLook, lookAt, papers, type Look } from '../store';
 import { local } from '../units';
 import { blocksOf } from '../markdown';
 import { CLASSES, type ClassName } from '../classes';
@@ -21,7 +21,8 @@ export function BlendFinder({ look, onClose }: { look: Look; onClose: () => void
   const [more, setMore] = useState<string[]>([]);
   const candidates: RecipeFat[] = [...recipe.fats, ...more.map((fat) => ({ fat }))];
   const byMass = recipe.fats.some((line) => line.mass !== undefined);
-  const [aim, setAim] = useState<Aim>(byMass ? 'fewest fats' : 'nearest usual');
+  const [aim, setAim] = useState<Aim>('nearest usual');
+  const shares = sharesOfFats(recipe.fats);
   const [found, setFound] = useState<FoundBlend | readonly Problem[] | undefined>();
   const answer = useRef<HTMLDivElement>(null);
   useEffect(() => answer.current?.scrollIntoView({ block: 'nearest' }), [found]);
@@ -41,11 +42,11 @@ export function BlendFinder({ look, onClose }: { look: Look; onClose: () => void
       name: recipe.name,
       size: plan.batch.fat,
       step: '1 %',
-      fats: candidates.map((line) => {
+      fats: candidates.map((line, index) => {
         const price = prices.materials.find((one) => one.material === line.fat);
         return {
           fat: line.fat,
-          ...(line.share ? { usual: line.share } : {}),
+          ...(shares?.[index] === undefined ? {} : { usual: shares[index] }),
           ...(price ? { price: `${price.price} ${prices.currency}/${price.pack}` } : {}),
           ...(stock[line.fat] ? { stock: stock[line.fat] } : {}),
           ...(line.certificate ? { certificate: line.certificate } : {}),
@@ -64,9 +65,12 @@ export function BlendFinder({ look, onClose }: { look: Look; onClose: () => void
   const use = (fats: string) => {
     const lines = JSON.parse(fats) as RecipeFat[];
     edit((now) => {
-      const next = set(now, ['fats'], lines);
-      // Fats by weight said how large the batch is; shares do not.
-      return byMass ? set(next, ['size'], { fat: plan.batch.fat }) : next;
+      const next = blended(now, lines);
+      if (!byMass) return next;
+      // Fats by weight stay by weight, and the batch as large as it was.
+      const sized = set(next, ['size'], { fat: plan.batch.fat });
+      const found = lookAt(sized, 0);
+      return isLook(found) ? byWeight(sized, found.plan) : sized;
     }, 'The fats are those of the blend.');
     onClose();
   };
@@ -86,7 +90,7 @@ export function BlendFinder({ look, onClose }: { look: Look; onClose: () => void
         label="Best in"
         value={aim}
         options={[
-          ...(byMass ? [] : ([['nearest usual', 'nearest to what the shares are now']] as const)),
+          ['nearest usual', 'nearest to what the shares are now'],
           ['cheapest', 'cheapest'],
           ['fewest fats', 'fewest fats'],
         ]}

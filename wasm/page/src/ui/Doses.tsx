@@ -4,8 +4,10 @@ import type { ListedKind } from '../lamella';
 import { at, pointer, set, without, type Path } from '../change';
 import { edit, type Look } from '../store';
 import { fieldUnit, weighed } from '../units';
+import type { Line } from '../certificates';
 import { named, optionsOf } from '../materials';
 import { Choice, Quantity, Search, Swatch, type Option } from './Field';
+import { By } from './certificate/By';
 import { Known } from './Known';
 import { Own, slug } from './Own';
 import { Cautions } from './Parts';
@@ -36,7 +38,7 @@ const START: Record<DoseList, string> = { doses: '3 %', colours: '0.2 %', scents
 
 /** Additives, colours and scents of one place. */
 export function Doses({ look, path, batch, lists = ['doses', 'colours', 'scents'], add }: DosesProps) {
-  const [known, setKnown] = useState<{ kind: ListedKind; id: string } | undefined>();
+  const [known, setKnown] = useState<{ kind: ListedKind; id: string; line?: Line | undefined } | undefined>();
   const kinds: ListedKind[] = [];
   if (lists.includes('doses')) kinds.push('additive', 'liquid', 'fat');
   if (lists.includes('colours')) kinds.push('colour');
@@ -71,6 +73,8 @@ export function Doses({ look, path, batch, lists = ['doses', 'colours', 'scents'
             const { id, kinds: which } = idOf(dose);
             const found = named(which, id);
             const item = items.find((one) => one.pointer === pointer(here));
+            const line: Line | undefined =
+              found?.kind === 'fat' || found?.kind === 'scent' ? { path: here, kind: found.kind, id } : undefined;
             const share = fieldUnit('dose', dose.dose) === '%';
             const wrong = look.problems.find((one) => one.pointer.startsWith(pointer(here)));
             return (
@@ -80,11 +84,12 @@ export function Doses({ look, path, batch, lists = ['doses', 'colours', 'scents'
                     type="button"
                     class="known"
                     disabled={!found}
-                    onClick={() => found && setKnown({ kind: found.kind, id })}
+                    onClick={() => found && setKnown({ kind: found.kind, id, line })}
                     title="What is known of it"
                   >
                     {found?.swatch && <Swatch colour={found.swatch} />}
                     {found?.name ?? dose.name ?? id}
+                    {line && <By line={line} />}
                   </button>
                   <Quantity
                     quiet

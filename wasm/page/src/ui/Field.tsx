@@ -17,11 +17,13 @@ interface QuantityProps {
   /** Whether the label is only for those who do not see the place. */
   quiet?: boolean;
   placeholder?: string;
+  /** What stands behind the number where the library wants no unit. */
+  after?: string;
 }
 
 /** A number with its unit. */
 export function Quantity(props: QuantityProps) {
-  const { label, value = '', kind, onValue, problem, optional, hint, quiet, placeholder } = props;
+  const { label, value = '', kind, onValue, problem, optional, hint, quiet, placeholder, after } = props;
   const id = useId();
   const [draft, setDraft] = useState<string | undefined>();
   const [wrong, setWrong] = useState('');
@@ -47,7 +49,7 @@ export function Quantity(props: QuantityProps) {
       <label for={id} class={quiet ? 'unseen' : ''}>
         {label}
       </label>
-      <span class={`box${message ? ' wrong' : ''}`}>
+      <span class={`box${message ? ' wrong' : ''}${(unit || after || '').length > 5 ? ' far' : ''}`}>
         <input
           id={id}
           type="text"
@@ -69,7 +71,7 @@ export function Quantity(props: QuantityProps) {
             event.currentTarget.blur();
           }}
         />
-        {unit && <span class="unit">{unit}</span>}
+        {(unit || after) && <span class="unit">{unit || after}</span>}
       </span>
       {hint && !message && <span class="hint">{hint}</span>}
       {message && (
@@ -112,9 +114,10 @@ interface TextProps {
   long?: boolean;
   quiet?: boolean;
   class?: string;
+  hint?: string;
 }
 
-export function Text({ label, value, onValue, problem, long, quiet, class: name }: TextProps) {
+export function Text({ label, value, onValue, problem, long, quiet, class: name, hint }: TextProps) {
   const id = useId();
   const shared = {
     id,
@@ -131,6 +134,7 @@ export function Text({ label, value, onValue, problem, long, quiet, class: name 
         {label}
       </label>
       {long ? <textarea rows={2} {...shared} /> : <input type="text" {...shared} />}
+      {hint && !problem && <span class="hint">{hint}</span>}
       {problem && (
         <span class="told" role="status">
           {problem.message}

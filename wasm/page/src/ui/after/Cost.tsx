@@ -43,8 +43,14 @@ export function Cost({ look }: { look: Look }) {
           })}
         </ul>
       </div>
-      <Actions />
-      <Made page={page} />
+      {prices.materials.length === 0 ? (
+        <p class="faint">Enter what a pack of anything costs: what the batch and a bar cost follows.</p>
+      ) : (
+        <>
+          <Actions />
+          <Made page={page} />
+        </>
+      )}
     </>
   );
 }

@@ -32,13 +32,14 @@ export function Label({ look }: { look: Look }) {
       throw error;
     }
   }, [recipe, assessment]);
+  const uncertified = [recipe, ...recipe.layers, ...(recipe.jugs ?? [])].some((one) =>
+    ('scents' in one ? (one.scents ?? []) : []).some((scent) => !scent.certificate),
+  );
   const field = (name: 'responsible' | 'batch' | 'durability' | 'origin' | 'function', label: string) => (
     <Text label={label} value={facts[name] ?? ''} onValue={(value) => change(['facts', name], value)} />
   );
   return (
     <>
-      <Actions />
-      <Made page={page} />
       <div class="panel no-print">
         <h2>What else stands on it</h2>
         <div class="grid">
@@ -103,7 +104,12 @@ export function Label({ look }: { look: Look }) {
           )}
         </div>
         {told && <p class="told">{told}</p>}
+        {uncertified && (
+          <p class="faint">A scent’s limit and allergens are entered in the plan: at its layer, press the scent’s name.</p>
+        )}
       </div>
+      <Actions />
+      <Made page={page} />
     </>
   );
 }

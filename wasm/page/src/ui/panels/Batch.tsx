@@ -26,7 +26,6 @@ export function Batch({ look }: { look: Look }) {
         />
         <Quantity label="Water left in the cured bar" kind="share" optional placeholder="12" value={recipe.cured_water ?? ''} onValue={(value) => setAt(['cured_water'], value)} problem={problemAt(look, ['cured_water'])} />
       </div>
-      <Cautions list={plan.cautions.filter((one) => one.pointer === '' || one.pointer === '/for')} />
       <h3>All that deserves a second look</h3>
       <Cautions placed list={plan.cautions} />
       <p class="faint">{mass(plan.batch.weighed_in, 2)} weighed in, {mass(plan.batch.left, 2)} left behind.</p>

@@ -1,7 +1,6 @@
 // The fats, their shares, and what the fat is then.
 import { useMemo, useState } from 'preact/hooks';
-import type { Recipe } from '../../lamella';
-import { addFat, dropFat, fatShare, restFat, set } from '../../change';
+import { addFat, byShare, byWeight, dropFat, fatShare, restFat } from '../../change';
 import { edit, type Look } from '../../store';
 import { cut, percent, weighed } from '../../units';
 import { named, optionsOf } from '../../materials';
@@ -9,6 +8,7 @@ import { CLASSES } from '../../classes';
 import { BlendFinder } from '../Blend';
 import { Doses } from '../Doses';
 import { Choice, Quantity, Search, Switch } from '../Field';
+import { By } from '../certificate/By';
 import { Known } from '../Known';
 import { Cautions, Figure, Pairs } from '../Parts';
 import { Safe } from './Superfat';
@@ -17,7 +17,7 @@ import { setAt, under } from '../places';
 export function Fats({ look }: { look: Look }) {
   const { recipe, plan } = look;
   const [taker, setTaker] = useState(-1);
-  const [known, setKnown] = useState('');
+  const [known, setKnown] = useState(-1);
   const [finding, setFinding] = useState(false);
   const byMass = recipe.fats.some((line) => line.mass !== undefined);
   const takes = restFat(recipe, -1, taker);
@@ -38,9 +38,10 @@ export function Fats({ look }: { look: Look }) {
           return (
             <li key={line.fat}>
               <div class="row">
-                <button type="button" class="known" onClick={() => setKnown(line.fat)} title="What is known of it">
+                <button type="button" class="known" onClick={() => setKnown(index)} title="What is known of it, and its certificate">
                   {found?.name ?? line.fat}
-                  <span class="beside">{found?.inci}</span>
+                  <span class="beside">{line.certificate?.inci ?? found?.inci}</span>
+                  <By line={{ path: ['fats', index], kind: 'fat', id: line.fat }} />
                 </button>
                 <Quantity
                   quiet
@@ -102,19 +103,7 @@ export function Fats({ look }: { look: Look }) {
             ['mass', 'by weight'],
           ]}
           onValue={(way) =>
-            edit((now) => {
-              if (way === 'mass') {
-                const fats = now.fats.map((line, index) => {
-                  const item = items.find((one) => one.pointer === `/fats/${index}`);
-                  return { ...line, share: undefined, mass: item?.weighed ?? '100 g' };
-                });
-                return set(set(now, ['fats'], JSON.parse(JSON.stringify(fats))), ['size'], undefined);
-              }
-              const fats = now.fats.map((line) => ({ ...line, mass: undefined, share: line.share ?? '1 %' }));
-              const next = set(now, ['fats'], JSON.parse(JSON.stringify(fats)) as Recipe['fats']);
-              const evened = dropFat({ ...next, fats: [...next.fats, { fat: '', share: '0 %' }] }, next.fats.length);
-              return set(evened, ['size'], { fat: plan.batch.fat });
-            })
+            edit((now) => (way === 'mass' ? byWeight(now, plan) : byShare(now, plan)))
           }
         />
       </div>
@@ -142,7 +131,14 @@ export function Fats({ look }: { look: Look }) {
           ['saponification value used', cut(indices.saponification_value, 1)],
         ]}
       />
-      {known && <Known kind="fat" id={known} onClose={() => setKnown('')} />}
+      {recipe.fats[known] && (
+        <Known
+          kind="fat"
+          id={recipe.fats[known].fat}
+          line={{ path: ['fats', known], kind: 'fat', id: recipe.fats[known].fat }}
+          onClose={() => setKnown(-1)}
+        />
+      )}
     </article>
   );
 }

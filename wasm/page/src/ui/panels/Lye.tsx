@@ -4,6 +4,7 @@ import { set, without } from '../../change';
 import { edit, type Look } from '../../store';
 import { percent, plain, shownStep, weighed } from '../../units';
 import { named, optionsOf } from '../../materials';
+import { OfAlkali } from '../certificate/OfAlkali';
 import { Doses } from '../Doses';
 import { Choice, Quantity, Search, Switch } from '../Field';
 import { Cautions, Figure } from '../Parts';
@@ -56,29 +57,9 @@ export function Lye({ look }: { look: Look }) {
           })
         }
       />
+      {recipe.alkali.naoh && <OfAlkali look={look} kind="naoh" />}
+      {recipe.alkali.koh && <OfAlkali look={look} kind="koh" />}
       <div class="grid">
-        {recipe.alkali.naoh && (
-          <Quantity
-            label="Sodium hydroxide is pure to"
-            kind="share"
-            optional
-            value={recipe.alkali.naoh.purity ?? ''}
-            placeholder="98"
-            onValue={(value) => setAt(['alkali', 'naoh', 'purity'], value)}
-            problem={problemAt(look, ['alkali', 'naoh', 'purity'])}
-          />
-        )}
-        {recipe.alkali.koh && (
-          <Quantity
-            label="Potassium hydroxide is pure to"
-            kind="share"
-            optional
-            value={recipe.alkali.koh.purity ?? ''}
-            placeholder="90"
-            onValue={(value) => setAt(['alkali', 'koh', 'purity'], value)}
-            problem={problemAt(look, ['alkali', 'koh', 'purity'])}
-          />
-        )}
         {both && typeof recipe.alkali.koh?.share === 'string' && (
           <Quantity
             label="Of the soap, potassium soap"
