@@ -1,11 +1,11 @@
 import type { Problem } from './types.js';
 export type * from './types.js';
-export type { FoundBlend, Followed, LabelFacts, Look } from './pkg/lamella_wasm.js';
+export type { FoundBlend, Followed, LabelFacts, Look, TakenLog } from './pkg/lamella_wasm.js';
 export {
   version, planJson, example, readRecipe, plan, sheet, sheetText, sheetMarkdown, safety, sectionSvg,
   picture, drag, tasks, explain, materials, material, shown, typed, stepDecimals, rest, makeRoom,
   label, labelPage, verdict, dossier, dossierPage, dossierCsv, costPage, curePage, cureSvg,
-  recordPage, causes, heat, heatSvg, blend, certainty, advice, follow, look,
+  recordPage, takeLog, causes, heat, heatSvg, blend, certainty, advice, follow, look,
 } from './pkg/lamella_wasm.js';
 
 /** What is wrong with a document or a figure: all of it at once. */

@@ -62,6 +62,7 @@ export const costPage = guarded('costPage');
 export const curePage = guarded('curePage');
 export const cureSvg = guarded('cureSvg');
 export const recordPage = guarded('recordPage');
+export const takeLog = guarded('takeLog');
 export const causes = guarded('causes');
 export const heat = guarded('heat');
 export const heatSvg = guarded('heatSvg');

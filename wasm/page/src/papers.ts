@@ -1,11 +1,6 @@
-// What is kept beside a recipe: label facts, prices, weighings, lots.
+// What is kept beside a recipe: label facts, prices, weighings, the record of the batch.
 import type { Assessment, LabelFacts, Prices, Weighings } from './lamella';
-
-export interface Lot {
-  material: string;
-  lot: string;
-  supplier: string;
-}
+import { recordOf, type OldLot, type OldRecord, type RecordDraft } from './record';
 
 export interface Papers {
   facts: LabelFacts;
@@ -15,8 +10,7 @@ export interface Papers {
   /** How much of a fat there is, by its id. */
   stock: Record<string, string>;
   fresh: string;
-  lots: Lot[];
-  record: { batch: string; started: string; operator: string; bars: string };
+  record: RecordDraft;
   room: string;
 }
 
@@ -27,7 +21,12 @@ export const noPapers = (): Papers => ({
   weighings: { lamella: 'weighings/1', batch: 'batch 1', bars: [{ bar: 'A', weighings: [] }] },
   stock: {},
   fresh: '',
-  lots: [],
-  record: { batch: '', started: '', operator: '', bars: '' },
+  record: {},
   room: '21 °C',
 });
+
+/** Papers as they were kept, those of an older page too: it knew a lot or two and four words of the record. */
+export function papersOf(found: (Partial<Omit<Papers, 'record'>> & { lots?: OldLot[]; record?: RecordDraft | OldRecord }) | undefined): Papers {
+  const { lots, record, ...rest } = found ?? {};
+  return { ...noPapers(), ...rest, record: recordOf(record, lots) };
+}
