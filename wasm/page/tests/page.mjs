@@ -325,8 +325,9 @@ const trials = {
     await sound(tab, 'put right');
     await shot(tab, `${label}-put-right`);
     await tab.getByRole('button', { name: /^It is in/ }).click();
-    await tab.locator('.corrections').waitFor({ state: 'detached' });
-    assert.match(await tab.locator('.log').innerText(), /sodium hydroxide into Rust[\s\S]*Water into Rust: 11/);
+    await tab.locator('.wrong-batch h3', { hasText: 'Rust:' }).waitFor({ state: 'detached' });
+    assert.equal(await card(tab), 'Pour Rust');
+    assert.match(await tab.locator('.log').innerText(), /Water, distilled into Rust: 11[\s\S]*sodium hydroxide into Rust/);
     // A layer poured before its turn in the list, by mass: its step is done with it.
     await other('A layer was poured');
     await dialog.getByLabel('Which').selectOption('Rust');

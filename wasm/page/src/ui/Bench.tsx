@@ -5,7 +5,7 @@ import type { BatchEvent, Problem, Recipe } from '../lamella';
 import { emptyBench, type BenchState } from '../bench-state';
 import { kept, work, type Look } from '../store';
 import { local } from '../units';
-import { sentence } from './Parts';
+import { capital, sentence } from './Parts';
 import { Safety } from './Safety';
 import { Card, Else } from './bench/Card';
 import { Changes, Corrections } from './bench/Corrections';
@@ -85,7 +85,7 @@ function Work({ bench, look }: { bench: BenchState; look: Look }) {
     const next = withEvents(recipe, bench, key ?? reportKey(), events);
     if (!('log' in next)) return next;
     setTold('');
-    setSaid(`In the log: ${events.map((event) => words(event, now.plan)).join('; ')}.`);
+    setSaid(`In the log: ${events.map((event) => capital(words(event, now.plan))).join('; ')}`);
     work(() => (key === undefined ? next : { ...next, at: '' }));
     return [];
   };

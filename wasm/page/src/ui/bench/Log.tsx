@@ -4,6 +4,7 @@ import type { BatchEvent, Plan, Problem, Recipe } from '../../lamella';
 import type { BenchState } from '../../bench-state';
 import { work } from '../../store';
 import { fieldText, fieldUnit, take } from '../../units';
+import { capital } from '../Parts';
 import { Amount } from './Amount';
 import { withFigure, withoutEntry } from './followed';
 import { clock, told, words } from './words';
@@ -16,15 +17,16 @@ export function Log({ recipe, bench, plan }: { recipe: Recipe; bench: BenchState
       <summary>What was reported ({log.length})</summary>
       <ol class="log">
         {log.map(({ event }, index) => (
+          // The last is what is most likely looked for, and stands first.
           <li key={index}>
             <details>
               <summary>
-                <span>{words(event, plan)}</span> <span class="faint">{clock(event)}</span>
+                <span>{capital(words(event, plan))}</span> <span class="faint">{clock(event)}</span>
               </summary>
               <Entry key={JSON.stringify(event)} recipe={recipe} bench={bench} index={index} event={event} />
             </details>
           </li>
-        ))}
+        )).reverse()}
       </ol>
     </details>
   );

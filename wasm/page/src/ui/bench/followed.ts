@@ -12,8 +12,7 @@ export function followed(recipe: Recipe, log: readonly BatchEvent[]): Followed |
   try {
     const now = follow({ lamella: 'batch/1', recipe, events: [...log] });
     // What was added beside the plan is in already: it is no work that is still to be done.
-    const planned = ({ due }: Task) => !(due && 'weighed' in due && due.weighed.item.startsWith('/events/'));
-    return { ...now, tasks: now.tasks.filter(planned) };
+    return { ...now, tasks: now.tasks.filter((task) => !task.key.startsWith('weigh /events/')) };
   } catch (error) {
     if (error instanceof LamellaError) return error.problems;
     throw error;
