@@ -628,8 +628,22 @@ const trials = {
       await upTo(tab, /^Pour Silt$/);
       await sound(tab, 'pour');
       await shot(tab, `small-${colorScheme}-pour`);
+      await tab.getByText(/^What was reported/).click();
+      await tab.locator('.log summary').first().click();
+      await tab.getByRole('button', { name: 'Something else happened' }).click();
+      await sound(tab, 'what else');
+      await tab.getByRole('dialog').getByRole('button', { name: 'The alkali is not as planned' }).click();
+      await sound(tab, 'the alkali');
+      await shot(tab, `small-${colorScheme}-found`, false);
+      await tab.getByRole('button', { name: 'Close' }).click();
       await mode(tab, 'Afterwards');
       await sound(tab, 'sheet');
+      await paper(tab, 'Batch record');
+      await tab.getByLabel('Lot of Olive oil').fill('O7');
+      await tab.locator('.record').evaluate((form) => form.querySelectorAll('details').forEach((part) => (part.open = true)));
+      for (const name of ['A weighing', 'A test', 'A check of a scale', 'Something else']) await tab.getByRole('button', { name, exact: true }).click();
+      await sound(tab, 'record');
+      await shot(tab, `small-${colorScheme}-record`);
       await close(one);
     }
   },

@@ -43,16 +43,16 @@ export function Report(props: ReportProps) {
     <Over title={KINDS.find(([one]) => one === kind)?.[1] ?? 'What else happened?'} onClose={onClose}>
       {kind === undefined && (
         <div class="kinds">
-          {task?.due && !props.done.includes(task.key) && (
-            <button type="button" onClick={() => hand(skipped(task, layer), task.key)}>
-              {'reads' in task.due ? 'This layer is left out' : `${task.title}: left out`}
-            </button>
-          )}
           {KINDS.map(([one, label]) => (
             <button key={one} type="button" onClick={() => (setProblems([]), setKind(one))}>
               {label}
             </button>
           ))}
+          {task?.due && !props.done.includes(task.key) && (
+            <button type="button" onClick={() => hand(skipped(task, layer), task.key)}>
+              {'reads' in task.due ? 'This layer is left out' : `${task.title}: left out`}
+            </button>
+          )}
         </div>
       )}
       {kind === 'added' && <Added {...form} />}

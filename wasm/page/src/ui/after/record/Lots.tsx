@@ -2,6 +2,7 @@
 import { useContext } from 'preact/hooks';
 import { set, without } from '../../../change';
 import type { RecordDraft } from '../../../record';
+import { capital } from '../../Parts';
 import { change } from '../paper';
 import { Filling, problemOf, RecordField } from './fields';
 
@@ -23,7 +24,7 @@ export function Lots({ materials }: { materials: readonly { id: string; name: st
   return (
     <>
       <h3>Lots</h3>
-      <p class="priced faint" aria-hidden="true">
+      <p class="priced heads faint" aria-hidden="true">
         <span />
         <span>lot</span>
         <span>from</span>
@@ -54,7 +55,7 @@ function Material({ id, name, lots }: { id: string; name: string; lots: readonly
         return (
           <div key={nth}>
             <div class="priced">
-              <span>{nth === 0 ? name : ''}</span>
+              <span>{nth === 0 ? capital(name) : ''}</span>
               <RecordField quiet path={['lots', index, 'lot']} label={`Lot of ${label}`} onValue={put('lot')} />
               <RecordField quiet path={['lots', index, 'supplier']} label={`Supplier of ${label}`} onValue={put('supplier')} />
             </div>

@@ -22,8 +22,9 @@ function list(of: Lines, read: (line: Line) => ComponentChildren = () => ''): Sh
   return { of, bench: (own, whole) => lines(whole).slice(lines(own).length).map(read) };
 }
 
-const joined = (...parts: (string | undefined | false)[]) => parts.filter(Boolean).join(', ');
-const at = (line: Line) => line.at?.replace(/^\S+ (?=\S)/, '');
+/** A line of the bench, its clock first. */
+const timed = (line: Line, ...parts: (string | undefined)[]) =>
+  [line.at?.replace(/^\S+ (?=\S)/, ''), ...parts].filter(Boolean).join(' · ');
 
 const AT = ['at', 'When', 'moment'] as const;
 const BY = ['by', 'By whom'] as const;
@@ -39,7 +40,7 @@ export function listsFor(plan: Plan, lots: BatchRecord['lots']) {
       fields: [['lot', 'From lot', ofLots], ['mass', 'The scale showed', 'mass'], ['into', 'Into'], ['scale', 'On scale'], AT, BY],
       fresh: { lot: lots[0]?.lot ?? '', mass: '' },
     },
-    (line) => joined(`${line.lot}: ${figure(line.mass ?? '')}`, line.into && `into ${line.into}`, at(line)),
+    (line) => timed(line, `${line.lot}: ${figure(line.mass ?? '')}`, line.into && `into ${line.into}`),
   );
   const temperatures = list(
     {
@@ -49,7 +50,7 @@ export function listsFor(plan: Plan, lots: BatchRecord['lots']) {
       fields: [['what', 'Of what: lye, fats, batter, room'], ['value', 'It was', 'temperature'], AT],
       fresh: { what: '', value: '' },
     },
-    (line) => joined(`${line.what}: ${figure(line.value ?? '')}`, at(line)),
+    (line) => timed(line, `${line.what}: ${figure(line.value ?? '')}`),
   );
   const layers = list(
     {
@@ -59,18 +60,18 @@ export function listsFor(plan: Plan, lots: BatchRecord['lots']) {
       fields: [['layer', 'Layer'], ['mass', 'How much', 'mass'], AT],
       fresh: { layer: '' },
     },
-    (line) => joined(`${line.layer}: ${line.mass ? figure(line.mass) : ''}`, at(line)),
+    (line) => timed(line, line.layer, line.mass && figure(line.mass)),
   );
   const events = list(
     { list: 'events', title: 'What was seen and done', another: 'Something seen or done', fields: [['what', 'What'], AT], fresh: { what: '' } },
-    (line) => joined(line.what, at(line)),
+    (line) => timed(line, line.what),
   );
   const deviations = list(
     {
       list: 'deviations',
       title: 'What went otherwise than planned',
       another: 'Something else',
-      fields: [['what', 'What went otherwise'], ['action', 'What was done about it'], ['by', 'Who decided']],
+      fields: [['what', 'What went otherwise', 'long'], ['action', 'What was done about it', 'long'], ['by', 'Who decided']],
       fresh: { what: '' },
     },
     (line) => (
