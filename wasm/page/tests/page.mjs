@@ -372,7 +372,13 @@ const trials = {
     await form.locator('summary', { hasText: 'More of O7' }).click();
     await form.getByLabel('Number on the pack').fill('L-99');
     await form.getByLabel('Keeps until').fill('2027-01-31');
-    // The bench's weighing goes to the lot.
+    // The bench's weighing goes to the lot; of two lots the maker says how much came from each.
+    await form.getByText(/weighings of the bench have no lot yet/).waitFor();
+    await form.getByRole('button', { name: 'Another lot of it' }).click();
+    await form.getByLabel('Lot of Olive oil, 2').fill('O8');
+    await form.locator('.problems', { hasText: 'from O7 or O8' }).waitFor();
+    await form.locator('summary', { hasText: 'More of O8' }).click();
+    await form.getByRole('button', { name: 'Take this lot out' }).last().click();
     await fold('Weighings');
     await form.locator('.from-bench li', { hasText: 'O7' }).waitFor();
     await fold('Temperatures');

@@ -28,6 +28,8 @@ export function BatchRecord({ look }: { look: Look }) {
   }, [recipe, batch, look.plan]);
   const { own, document, open, page, problems } = useMemo(() => whole(recipe, draft, batch), [recipe, draft, batch]);
   const lists = listsFor(plan, own.lots);
+  const others = open.filter((one) => one.code !== 'record.lot-missing' && one.code !== 'record.product');
+  const lotless = open.filter((one) => one.code === 'record.lot-missing').length;
   const show = (list: Shown) => <ListOf key={list.of.list} of={list.of} bench={list.bench(own, document)} />;
   const people = draft.operators ?? [];
   return (
@@ -57,16 +59,20 @@ export function BatchRecord({ look }: { look: Look }) {
           </p>
         )}
         <Lots materials={[...materialsOf(plan), plan.lye.water]} />
-        {open.length > 0 && (
-          <Folded title="Not taken over from the bench yet" count={open.length} wrong={false}>
-            <ul>
-              {open.map((one, index) => (
-                <li key={index}>
-                  {local(sentence(one.message))} <span class="faint">{sentence(one.advice)}</span>
-                </li>
-              ))}
-            </ul>
-          </Folded>
+        {lotless > 0 && (
+          <p class="faint">
+            {lotless === 1 ? 'One weighing' : `${lotless} weighings`} of the bench {lotless === 1 ? 'has' : 'have'} no lot yet, and{' '}
+            {lotless === 1 ? 'comes' : 'come'} in with the lot. Water from the tap has one too: call it “tap”.
+          </p>
+        )}
+        {others.length > 0 && (
+          <ul class="problems">
+            {others.map((one, index) => (
+              <li key={index}>
+                {local(sentence(one.message))} <span class="faint">{sentence(one.advice)}</span>
+              </li>
+            ))}
+          </ul>
         )}
         <ListOf of={lists.weighings.of} bench={lists.weighings.bench(own, document)}>
           {!batch && (

@@ -123,7 +123,7 @@ function Additions({ place, list, report }: { place: string; list: readonly Addi
         }}
       >
         {list.some(({ item }) => item === 'naoh' || item === 'koh') && (
-          <p>Dissolve the alkali in the water first, and let it cool.</p>
+          <p>Goggles and gloves on. Alkali into the water, never water into alkali; let it cool before it goes in.</p>
         )}
         {list.map(({ item, name, mass }) => (
           <Amount
