@@ -13,6 +13,7 @@
 )]
 
 use lamella::EXAMPLE;
+use lamella::certainty::InputKind;
 use lamella::follow::{Batch, Correction, Event, Outcome, Safe, Tolerances};
 use lamella::material::Alkali;
 use lamella::quantity::{Mass, Share};
@@ -145,6 +146,24 @@ fn too_little_lye_in_a_jug() {
         matches!(correction.remedy, Outcome::Additions { superfat, .. } if (per_cent(superfat) - 5.88).abs() < 0.02)
     );
     assert_eq!(correction.safe, []);
+    // Fresh lye goes into the jug as its alkali and its water. One tub has one purity, so no other figure is unsure.
+    let unsure =
+        batch.certainty().unwrap().inputs.iter().filter(|input| input.kind == InputKind::Purity).count();
+    done(batch.clone(), Some("Two"), &correction);
+    let mut batch = batch;
+    let naoh = |vessel: Option<&str>| Event::Added {
+        item: "naoh".to_owned(),
+        vessel: vessel.map(str::to_owned),
+        mass: grams("6 g"),
+    };
+    batch.record(naoh(Some("Two"))).unwrap();
+    let after =
+        batch.certainty().unwrap().inputs.iter().filter(|input| input.kind == InputKind::Purity).count();
+    assert_eq!(after, unsure);
+    let two = batch.plan().jugs.iter().find(|jug| jug.name == "Two").unwrap();
+    assert!(two.doses.iter().any(|item| item.id == "naoh" && item.weighed == grams("6 g")));
+    // Without a jug it is the lye's, and the lye is divided.
+    assert_eq!(batch.record(naoh(None)).unwrap_err().code, "event.late");
 }
 
 /// Coconut forgotten: olive is all the fat. Olive may be at most 62 %, so there must be 600 / 0.62 = 967.74 g: 367.8 g

@@ -2,7 +2,7 @@
 
 use lamella::follow::{self, Batch};
 use lamella::quantity::Mass;
-use lamella::record::{self, Lot, Record, Review};
+use lamella::record::{self, Actual, Lot, Record, Review};
 use lamella::{EXAMPLE, recipe};
 
 /// What went in by the log stands in the record, with its lot; what the log cannot say is told.
@@ -56,6 +56,12 @@ fn a_record_takes_over_the_log_of_its_batch() {
     other.lots = before.lots.clone();
     other.lots.push(Lot { lot: "01b".to_owned(), ..before.lots[0].clone() });
     assert_eq!(codes(&other), ["record.lot-open"]);
+    // Once the maker has divided it over both, nothing is left to ask.
+    for (lot, mass) in [("01", "400 g"), ("01b", "12.6 g")] {
+        let mass = mass.parse().unwrap();
+        other.weighings.push(Actual { lot: lot.to_owned(), mass, ..before.weighings[0].clone() });
+    }
+    assert_eq!(codes(&other), [""; 0]);
     other = Record { product: "Plain".to_owned(), ..before.clone() };
     assert_eq!(codes(&other), ["record.product"]);
     other = before;
@@ -88,5 +94,5 @@ fn what_was_added_or_left_out_is_a_deviation() {
     let found: Vec<_> = record.weighings.iter().map(|actual| (actual.lot.as_str(), actual.mass)).collect();
     assert_eq!(found, [("C", mass("5 g"))]);
     let deviations: Vec<&str> = record.deviations.iter().map(|deviation| deviation.what.as_str()).collect();
-    assert_eq!(deviations, ["added 5 g of coconut-oil", "left kaolin out of Slate"]);
+    assert_eq!(deviations, ["added 5 g of Coconut oil", "left Kaolin, cosmetic out of Slate"]);
 }

@@ -66,6 +66,7 @@ export const curePage = guarded('curePage');
 export const cureSvg = guarded('cureSvg');
 export const recordPage = guarded('recordPage');
 export const trialPage = guarded('trialPage');
+export const takeLog = guarded('takeLog');
 export const causes = guarded('causes');
 export const heat = guarded('heat');
 export const heatSvg = guarded('heatSvg');

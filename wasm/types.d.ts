@@ -2513,6 +2513,16 @@ export type Safe =
   /** Throw it away. */
   | "discard";
 
+/** Something in the record that deserves a second look. */
+export interface Finding {
+  /** Stable code. */
+  code: string;
+  /** What is found. */
+  message: string;
+  /** What to do. */
+  advice: string;
+}
+
 /** The copy of a label. */
 export interface Label {
   /** What the maker calls the bars. */

@@ -1,15 +1,27 @@
 //! After the pour: cure, cost, record, and what is seen after the cut.
 
+use js_sys::{Object, Reflect};
 use lamella::after::{Observation, causes as causes_of};
 use lamella::cost::{self, Costing};
 use lamella::cure::{self, Cure, Estimate};
+use lamella::follow;
 use lamella::quantity::Mass;
 use lamella::record::{self, Trial};
 use wasm_bindgen::JsValue;
 use wasm_bindgen::prelude::wasm_bindgen;
 
-use crate::boundary::{Answer, Thrown, given, plain, refused};
+use crate::boundary::{Answer, Thrown, given, parsed, plain, refused};
 use crate::{planned, problems};
+
+#[wasm_bindgen(typescript_custom_section)]
+const TYPES: &str = r#"
+/** A record that took over the log of its batch. */
+export interface TakenLog {
+  record: BatchRecord;
+  /** What could not be taken over, and why. */
+  open: Finding[];
+}
+"#;
 
 /// What a batch, a layer and a bar cost, as a page in parts.
 ///
@@ -57,23 +69,47 @@ pub fn cure_svg(
     Ok(cure::svg(&Cure::of(&weighings), bar))
 }
 
-/// The batch record, held against the plan, as a page in parts; with the trials of its bars, and what they are beside that of
-/// the usual bar.
+/// The batch record, held against the plan, as a page in parts; with the log of the batch against the plan as it turned
+/// out. With the trials of its bars, and what they are beside that of the usual bar.
 ///
 /// # Errors
-/// As `plan`, and for a record/1 or trial/1 document with problems.
+/// As `plan`, and for a record/1, batch/1 or trial/1 document with problems.
 #[wasm_bindgen(js_name = recordPage, unchecked_return_type = "Page")]
 pub fn record_page(
     #[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: &JsValue,
     #[wasm_bindgen(unchecked_param_type = "BatchRecord | string")] record: &JsValue,
+    #[wasm_bindgen(unchecked_optional_param_type = "Batch | string")] batch: &JsValue,
     #[wasm_bindgen(unchecked_optional_param_type = "(Trial | string)[]")] trials: Option<Vec<JsValue>>,
     #[wasm_bindgen(unchecked_optional_param_type = "Trial | string")] usual: &JsValue,
 ) -> Answer {
     let record = record::read(&given(record)?).map_err(problems)?;
     let trials: Vec<Trial> = trials.iter().flatten().map(trial).collect::<Result<_, _>>()?;
     let usual = maybe_trial(usual)?;
-    let (_, plan) = planned(recipe)?;
-    plain(&record::page(&record, Some(&plan), &trials, usual.as_ref()))
+    let page = |plan| plain(&record::page(&record, Some(plan), &trials, usual.as_ref()));
+    if batch.is_undefined() || batch.is_null() {
+        return page(&planned(recipe)?.1);
+    }
+    page(follow::read(&given(batch)?).map_err(problems)?.plan())
+}
+
+/// A record with what the log of its batch says of it: weighings, temperatures, layers as they were poured, what was seen,
+/// and what went otherwise than planned. What stands in the record already stays as it is.
+///
+/// # Errors
+/// LamellaError, for a record/1 or a batch/1 document with problems; pointers are into the record or the log.
+#[wasm_bindgen(js_name = takeLog, unchecked_return_type = "TakenLog")]
+pub fn take_log(
+    #[wasm_bindgen(unchecked_param_type = "BatchRecord | string")] record: &JsValue,
+    #[wasm_bindgen(unchecked_param_type = "Batch | string")] batch: &JsValue,
+) -> Answer {
+    let mut record = record::read(&given(record)?).map_err(problems)?;
+    let batch = follow::read(&given(batch)?).map_err(problems)?;
+    let open = record.take(&batch);
+    let taken = Object::new();
+    // Setting a property of an object that was just made cannot fail.
+    let _ = Reflect::set(&taken, &"record".into(), &parsed(&record::write(&record))?);
+    let _ = Reflect::set(&taken, &"open".into(), &plain(&open)?);
+    Ok(taken.into())
 }
 
 /// A trial of a bar at the basin as a page in parts, and what it is beside that of the usual bar.

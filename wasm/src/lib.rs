@@ -28,8 +28,8 @@ use wasm_bindgen::prelude::wasm_bindgen;
 
 #[wasm_bindgen(typescript_custom_section)]
 const TYPES: &str = r#"import type {
-  Advice, AlkaliData, Allergen, Assessment, Batch, BatchRecord, Blend, Cause, Certainty, Change, Correction, Dossier, Dragged, Explanation, Heat, HeatForecast, Label, Listed, ListedKind, Market,
-  Material, Observation, Page, Picture, Plan, Prices, Recipe, Task, Verdict, Weighings,
+  Advice, AlkaliData, Allergen, Assessment, Batch, BatchRecord, Blend, Cause, Certainty, Change, Correction, Dossier, Dragged, Explanation, Finding, Heat, HeatForecast, Label, Listed, ListedKind, Market,
+  Material, Observation, Page, Picture, Plan, Prices, Recipe, Task, Trial, Verdict, Weighings,
 } from '../types.js';
 
 /** What a page shows while a recipe is edited. */

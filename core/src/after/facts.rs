@@ -127,7 +127,7 @@ impl<'p> Facts<'p> {
                 additive.form == Form::Insoluble && additive.composition.minerals >= Share::literal(5, 1)
             }
             Ingredient::Colourant(colour) => colour.kind == ColourantKind::Clay,
-            Ingredient::Fat(_) | Ingredient::Fragrance(_) => false,
+            Ingredient::Fat(_) | Ingredient::Fragrance(_) | Ingredient::Alkali(..) => false,
         })
     }
 

@@ -197,7 +197,10 @@ fn fats<'r>(recipe: &'r Recipe, weighed: &Weighed) -> Vec<(&'r Fat, Exact)> {
                 fats.push((like, mass.exact() * additive.composition.fat.exact()));
             }
         }
-        Ingredient::Additive(_) | Ingredient::Colourant(_) | Ingredient::Fragrance(_) => {}
+        Ingredient::Additive(_)
+        | Ingredient::Colourant(_)
+        | Ingredient::Fragrance(_)
+        | Ingredient::Alkali(..) => {}
     };
     for (dose_line, item) in recipe.pot.iter().zip(&weighed.pot_doses) {
         dose(&dose_line.ingredient, item.weighed);

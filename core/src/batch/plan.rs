@@ -330,7 +330,7 @@ const PLAIN: &str = "#efe6cf";
 fn swatch(mixture: &Mixture<'_>) -> String {
     let colours = mixture.doses.iter().filter_map(|dose| match &dose.ingredient {
         Ingredient::Colourant(colourant) => Some((strength(dose.amount), colourant.swatch.as_ref())),
-        Ingredient::Additive(_) | Ingredient::Fat(_) | Ingredient::Fragrance(_) => None,
+        _ => None,
     });
     let strongest = colours.reduce(|a, b| if (b.0 - a.0).is_positive() { b } else { a });
     strongest.map_or(PLAIN, |(_, swatch)| swatch).to_owned()

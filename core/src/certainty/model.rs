@@ -8,7 +8,7 @@ use crate::chemistry::demand_of;
 use crate::material::atoms::molar;
 use crate::material::{Additive, Alkali, Fat, library};
 use crate::quantity::{Exact, Mass};
-use crate::recipe::{AlkaliChoice, Dose, FatStage, Ingredient, Recipe};
+use crate::recipe::{AlkaliChoice, AlkaliGrade, Dose, FatStage, Ingredient, Recipe};
 
 /// What kind of figure is uncertain.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
@@ -119,8 +119,13 @@ impl Model {
         if mixtures.len() != plan.jugs.len() {
             return None;
         }
-        let mut builder =
-            Builder { plan, inputs: Vec::with_capacity(48), fats: Vec::new(), jars: Vec::new() };
+        let mut builder = Builder {
+            plan,
+            inputs: Vec::with_capacity(48),
+            fats: Vec::new(),
+            jars: Vec::new(),
+            tubs: Vec::new(),
+        };
         builder.build(recipe, &mixtures)
     }
 
@@ -177,6 +182,8 @@ struct Builder<'p> {
     fats: Vec<(&'p Fat, Var)>,
     /// Additives met, with what a gram of them does.
     jars: Vec<(&'p Additive, Rate)>,
+    /// Alkalis met, with what a gram of them does.
+    tubs: Vec<(Alkali, AlkaliGrade, Rate)>,
 }
 
 impl<'p> Builder<'p> {
@@ -323,6 +330,7 @@ impl<'p> Builder<'p> {
             Ingredient::Fat(fat) => self.fat(fat),
             Ingredient::Additive(additive) => self.additive(dose, additive),
             Ingredient::Colourant(_) | Ingredient::Fragrance(_) => Rate::default(),
+            Ingredient::Alkali(alkali, grade) => self.tub(*alkali, *grade),
         }
     }
 
@@ -357,8 +365,18 @@ impl<'p> Builder<'p> {
         let Some((alkali, grade)) = alkali.and_then(|alkali| Some((alkali, split.grade(alkali)?))) else {
             return Rate::default();
         };
+        self.tub(alkali, grade)
+    }
+
+    fn tub(&mut self, alkali: Alkali, grade: AlkaliGrade) -> Rate {
+        let same = |known: &&(Alkali, AlkaliGrade, Rate)| known.0 == alkali && known.1 == grade;
+        if let Some((_, _, rate)) = self.tubs.iter().find(same) {
+            return *rate;
+        }
         let name = format!("purity of {}", alkali.name());
         let purity = self.input(InputKind::Purity, name, range::purity(alkali, grade), "", 1);
-        Rate { alkali: Some((purity, molar::KOH / alkali.molar_mass())), ..Rate::default() }
+        let rate = Rate { alkali: Some((purity, molar::KOH / alkali.molar_mass())), ..Rate::default() };
+        self.tubs.push((alkali, grade, rate));
+        rate
     }
 }

@@ -31,7 +31,7 @@ pub fn demand_of(ingredient: &Ingredient) -> Demand {
     match ingredient {
         Ingredient::Fat(fat) => Demand { fat: of_fat(fat), acid: Exact::ZERO },
         Ingredient::Additive(additive) => Demand { fat: of_own_fat(additive), acid: of_acid(additive) },
-        Ingredient::Colourant(_) | Ingredient::Fragrance(_) => Demand::NONE,
+        Ingredient::Colourant(_) | Ingredient::Fragrance(_) | Ingredient::Alkali(..) => Demand::NONE,
     }
 }
 

@@ -228,6 +228,7 @@ impl Tally {
             Ingredient::Fragrance(_) => {
                 Self { scent: Exact::ONE, volume: density::SCENT_VOLUME, ..Self::EMPTY }
             }
+            Ingredient::Alkali(alkali, grade) => Self::of_fresh_alkali(*alkali, *grade, temperature),
         }
     }
 
@@ -252,6 +253,19 @@ impl Tally {
             volume: density::additive_volume(&parts),
             ..own_fat
         }
+    }
+
+    /// One gram of alkali that goes into a jug by itself. Its volume is what it adds to twice as much water, which is about
+    /// what it is dissolved in.
+    fn of_fresh_alkali(alkali: Alkali, grade: AlkaliGrade, temperature: Exact) -> Self {
+        let tally = Self::of_alkali(alkali, grade, Exact::ONE);
+        let [water, whole] = [Exact::from(2), Exact::from(3)];
+        let dense = density::lye_density(
+            tally.sodium_hydroxide / whole,
+            tally.potassium_hydroxide / whole,
+            temperature,
+        );
+        Self { volume: whole / dense - water / density::water_density(temperature), ..tally }
     }
 
     /// A weighed mass of alkali of a grade; its volume is reckoned with the lye's.

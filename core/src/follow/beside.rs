@@ -3,6 +3,7 @@
 use super::apply::{Applying, Found, refused};
 use super::replan::{LYE, POT};
 use crate::batch::JugPlan;
+use crate::chemistry::AlkaliSplit;
 use crate::material::{Alkali, library};
 use crate::problem::Problem;
 use crate::quantity::{Mass, Share};
@@ -34,7 +35,8 @@ impl Applying<'_> {
             }
             Err(_) => {}
         }
-        let Some(ingredient) = ingredient(&self.ledger.truth, item) else {
+        let fresh = || vessel.and_then(|_| fresh_alkali(&self.ledger.truth, item));
+        let Some(ingredient) = ingredient(&self.ledger.truth, item).or_else(fresh) else {
             let near = library::similar(item, library::Kind::Fat);
             let advice = near.map_or_else(
                 || "use the id of a fat or an additive of the library, or of the recipe".to_owned(),
@@ -166,6 +168,14 @@ impl Applying<'_> {
         }
         Ok(())
     }
+}
+
+/// Alkali that goes into a jug beside the lye: of the grade of the recipe's, else as it usually is.
+fn fresh_alkali(recipe: &Recipe, id: &str) -> Option<Ingredient> {
+    let alkali = Alkali::ALL.into_iter().find(|alkali| alkali.id() == id)?;
+    let usual = || AlkaliGrade::new(library::alkali(alkali).purity.typical, Share::ZERO);
+    let grade = AlkaliSplit::of(&recipe.alkali).grade(alkali).unwrap_or_else(usual);
+    Some(Ingredient::Alkali(alkali, grade))
 }
 
 /// A material by its id: as the recipe has it, else as the library has it.

@@ -49,7 +49,8 @@ pub enum Event {
     },
     /// So much went in beside the plan: into a jug, or without one into the pot, or the lye for water and alkali.
     Added {
-        /// A material of the recipe or of the library, or `lye` for what was left of it.
+        /// A material of the recipe or of the library, or `lye` for what was left of it, or an alkali by its id; in a jug
+        /// that is the alkali of fresh lye, and its water an addition of its own.
         item: String,
         /// The jug.
         vessel: Option<String>,

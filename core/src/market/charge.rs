@@ -27,6 +27,7 @@ impl<'r> Source<'r> {
             Ingredient::Fat(fat) => Self::Fat(fat, FatStage::Pot),
             Ingredient::Colourant(colour) => Self::Colour(colour),
             Ingredient::Fragrance(scent) => Self::Scent(scent),
+            Ingredient::Alkali(alkali, grade) => Self::Alkali(*alkali, *grade),
         }
     }
 

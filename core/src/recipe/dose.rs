@@ -4,7 +4,8 @@ use std::borrow::Cow;
 
 use serde::Serialize;
 
-use crate::material::{Additive, Colourant, Fat, Fragrance};
+use super::AlkaliGrade;
+use crate::material::{Additive, Alkali, Colourant, Fat, Fragrance};
 use crate::quantity::{Mass, Share};
 
 /// What a dose is a dose of.
@@ -19,6 +20,8 @@ pub enum Ingredient {
     Colourant(Colourant),
     /// A scent.
     Fragrance(Fragrance),
+    /// Alkali of a grade that went into a jug beside the lye, dissolved; no recipe plans one.
+    Alkali(Alkali, AlkaliGrade),
 }
 
 impl Ingredient {
@@ -30,6 +33,7 @@ impl Ingredient {
             Self::Fat(fat) => &fat.id,
             Self::Colourant(colourant) => &colourant.id,
             Self::Fragrance(fragrance) => &fragrance.id,
+            Self::Alkali(alkali, _) => alkali.id(),
         }
     }
 
@@ -40,6 +44,7 @@ impl Ingredient {
             Self::Fat(fat) => (&fat.id, &fat.name),
             Self::Colourant(colourant) => (&colourant.id, &colourant.name),
             Self::Fragrance(fragrance) => (&fragrance.id, &fragrance.name),
+            Self::Alkali(alkali, _) => return (alkali.id().into(), alkali.name().into()),
         };
         (id.clone(), name.clone())
     }
@@ -52,6 +57,7 @@ impl Ingredient {
             Self::Fat(fat) => &fat.name,
             Self::Colourant(colourant) => &colourant.name,
             Self::Fragrance(fragrance) => &fragrance.name,
+            Self::Alkali(alkali, _) => alkali.name(),
         }
     }
 }

@@ -43,6 +43,8 @@ fn dose(dose: &Dose, vessel: Vessel) -> Json {
             let usual = library::fragrance(&scent.id).and_then(|known| known.inci.as_deref());
             label(&mut entries, "inci", scent.inci.as_deref(), usual);
         }
+        // Only the log of a batch has one.
+        Ingredient::Alkali(..) => {}
     }
     match dose.amount {
         Amount::Mass(mass) => entries.quantity("dose", mass),

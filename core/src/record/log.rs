@@ -59,14 +59,14 @@ impl Record {
                     }
                 }
                 follow::Event::Added { item, vessel, mass } => {
-                    if item != "lye" {
+                    if item != "lye" && item != "pot" {
                         let into = vessel.as_deref().unwrap_or_default();
                         weighed.push(self.actual(item, *mass, at, "", into));
                     }
-                    self.otherwise(entry.event.to_string());
+                    self.otherwise(words(again.plan(), &entry.event));
                 }
                 follow::Event::Skipped { .. } | follow::Event::Found { .. } => {
-                    self.otherwise(entry.event.to_string());
+                    self.otherwise(words(again.plan(), &entry.event));
                 }
                 follow::Event::Poured { .. } | follow::Event::Reads { .. } => {
                     self.poured(&poured, &again, at)
@@ -87,7 +87,11 @@ impl Record {
             }
         }
         let had = self.weighings.clone();
-        for actual in weighed {
+        // What the maker divided over lots already, and adds up, is not asked for again.
+        let divided: Vec<String> = weighed.iter().map(|actual| actual.lot.clone()).collect();
+        let divided: Vec<String> =
+            divided.into_iter().filter(|material| self.is_divided(&weighed, material)).collect();
+        for actual in weighed.into_iter().filter(|actual| !divided.contains(&actual.lot)) {
             findings.extend(self.place(&had, actual));
         }
         findings
@@ -97,6 +101,14 @@ impl Record {
     fn actual(&self, id: &str, mass: Mass, at: Option<Moment>, scale: &str, into: &str) -> Actual {
         let by = if let [one] = self.operators.as_slice() { one.clone() } else { String::new() };
         Actual { lot: id.to_owned(), mass, at, by, scale: scale.to_owned(), into: into.to_owned() }
+    }
+
+    /// Whether the weighings of a material's several lots come to what the log says of it.
+    fn is_divided(&self, weighed: &[Actual], material: &str) -> bool {
+        let of_log: Mass = weighed.iter().filter(|one| one.lot == material).map(|one| one.mass).sum();
+        let lots = || self.lots.iter().filter(|lot| lot.material == material);
+        let here = self.weighings.iter().filter(|one| lots().any(|lot| lot.lot == one.lot));
+        lots().count() > 1 && here.map(|one| one.mass).sum::<Mass>() == of_log
     }
 
     /// Takes a weighing over when one lot of its material is listed, and nothing of it was weighed before.
@@ -166,6 +178,17 @@ impl Record {
             self.layers.push(poured);
         }
     }
+}
+
+/// An event in words, with the name of what it is about.
+fn words(plan: &Plan, event: &follow::Event) -> String {
+    let mut event = event.clone();
+    if let follow::Event::Added { item, vessel, .. } | follow::Event::Skipped { item, vessel } = &mut event
+        && let Some((_, found)) = find(plan, item, vessel.as_deref())
+    {
+        *item = found.name.to_string();
+    }
+    event.to_string()
 }
 
 /// An item of a plan, by id or by place in the recipe, and into what it goes; portions of pot and lye are none.

@@ -2,6 +2,8 @@
 
 use std::collections::BTreeMap;
 
+use serde::Serialize;
+
 use super::{Actual, Decision, Lot, Outcome, Record};
 use crate::batch::{Plan, WeighItem};
 use crate::material::BasisKind;
@@ -32,7 +34,7 @@ pub struct Gap {
 }
 
 /// Something in the record that deserves a second look.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Finding {
     /// Stable code.
     pub code: &'static str,

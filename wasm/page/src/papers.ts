@@ -1,11 +1,6 @@
-// What is kept beside a recipe: label facts, prices, weighings, lots.
+// What is kept beside a recipe: label facts, prices, weighings, the record of the batch.
 import type { Assessment, Heat, LabelFacts, Prices, Trial, Weighings } from './lamella';
-
-export interface Lot {
-  material: string;
-  lot: string;
-  supplier: string;
-}
+import { recordOf, type OldLot, type OldRecord, type RecordDraft } from './record';
 
 export interface Papers {
   facts: LabelFacts;
@@ -15,8 +10,7 @@ export interface Papers {
   /** How much of a fat there is, by its id. */
   stock: Record<string, string>;
   fresh: string;
-  lots: Lot[];
-  record: { batch: string; started: string; operator: string; bars: string };
+  record: RecordDraft;
   /** How a bar was found at the basin. */
   trial: Trial;
   /** What the block sets in. */
@@ -33,13 +27,6 @@ export const usualHeat = (room = '21 °C'): Heat => ({
   surroundings: [{ from: '0 h', air: room, cover: [{ sheet: 'wood', thickness: '10 mm' }] }],
 });
 
-/** What was kept, with what is new since; the temperature of the room once stood alone. */
-export function readPapers(kept: (Partial<Papers> & { room?: string }) | undefined): Papers {
-  const { room, ...papers } = kept ?? {};
-  const heat = papers.heat?.lamella === 'heat/1' ? papers.heat : usualHeat(room);
-  return { ...noPapers(), ...papers, heat };
-}
-
 /** Where a maker most likely sells: where the browser's language is spoken. */
 const HOME = {
   GB: { market: 'great-britain', currency: 'GBP' },
@@ -55,9 +42,17 @@ export const noPapers = (): Papers => ({
   weighings: { lamella: 'weighings/1', batch: 'batch 1', bars: [{ bar: 'A', weighings: [] }] },
   stock: {},
   fresh: '',
-  lots: [],
-  record: { batch: '', started: '', operator: '', bars: '' },
+  record: {},
   trial: { lamella: 'trial/1', batch: 'batch 1' },
   heat: usualHeat(),
   certificates: {},
 });
+
+type Kept = Partial<Omit<Papers, 'record'>> & { lots?: OldLot[]; record?: RecordDraft | OldRecord; room?: string };
+
+/** Papers as they were kept, those of an older page too: it knew a lot or two, four words of the record, and the room. */
+export function papersOf(kept: Kept | undefined): Papers {
+  const { lots, record, room, ...rest } = kept ?? {};
+  const heat = rest.heat?.lamella === 'heat/1' ? rest.heat : usualHeat(room);
+  return { ...noPapers(), ...rest, heat, record: recordOf(record, lots) };
+}

@@ -6,7 +6,7 @@ import type { Certainty, Picture, Plan, Problem, Recipe, Trial } from './lamella
 import { set, without } from './change';
 import { setUnits, USUAL, type Units } from './units';
 import { emptyBench, type BenchState } from './bench-state';
-import { noPapers, readPapers, type Papers } from './papers';
+import { noPapers, papersOf, type Papers } from './papers';
 
 export type Place =
   | { at: 'bar' }
@@ -84,7 +84,7 @@ function stored(): State {
     if (shelf.length === 0) return start;
     for (const kept of shelf) {
       kept.bench = { ...emptyBench(), ...kept.bench };
-      kept.papers = readPapers(kept.papers);
+      kept.papers = papersOf(kept.papers);
     }
     const current = shelf.some((kept) => kept.id === found.current) ? found.current! : shelf[0]!.id;
     return { ...start, ...found, shelf, current, notice: '', place: { at: 'bar' }, mould: 0 };

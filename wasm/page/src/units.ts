@@ -139,5 +139,11 @@ export const typedDate = (day: Date): string => {
   return `${day.getFullYear()}-${two(day.getMonth() + 1)}-${two(day.getDate())}`;
 };
 
+/** A day with the time of it, as the log and the record of a batch read it. */
+export const typedTime = (moment: Date): string => {
+  const two = (number: number) => String(number).padStart(2, '0');
+  return `${typedDate(moment)} ${two(moment.getHours())}:${two(moment.getMinutes())}`;
+};
+
 /** When something happens, as the forecast of heat has it. */
 export const when = (time: 'later' | { at: string }): string => (time === 'later' ? 'not by then' : shownHours(time.at));

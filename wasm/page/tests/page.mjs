@@ -238,6 +238,253 @@ const trials = {
     await close(one);
   },
 
+  /** What no step asks for goes into the log, and out of it again; what cannot have happened is told at its field. */
+  async 'everything can be reported'(device, label) {
+    const one = await open(device);
+    const { tab } = one;
+    const dialog = tab.getByRole('dialog');
+    const other = async (kind) => {
+      await tab.getByRole('button', { name: 'Something else happened' }).click();
+      await dialog.getByRole('button', { name: kind, exact: true }).click();
+    };
+    const hand = () => dialog.getByRole('button', { name: 'Put it into the log' }).click();
+    const said = (text) => tab.locator('.said', { hasText: text }).waitFor();
+    await mode(tab, 'At the bench');
+    await tab.getByRole('button', { name: /begin/ }).click();
+    await upTo(tab, /^Olive oil$/);
+    await tab.getByRole('button', { name: 'Something else happened' }).click();
+    await sound(tab, 'what else');
+    await shot(tab, `${label}-else`, false);
+    // The alkali is weaker than it says on the tub.
+    await dialog.getByRole('button', { name: 'The alkali is not as planned' }).click();
+    await dialog.getByLabel('Its purity').fill('9');
+    await hand();
+    assert.match(await dialog.locator('.told').innerText(), /outside 10 % to 100 %/);
+    await dialog.getByLabel('Its purity').fill('96');
+    await sound(tab, 'found');
+    await hand();
+    await said('sodium hydroxide of 96');
+    await tab.locator('.changed').waitFor();
+    // A fat beside the plan, found in the library.
+    await other('More went in');
+    await dialog.getByLabel('What', { exact: true }).fill('helianthus');
+    await dialog.locator('.found li').first().click();
+    await hand();
+    assert.match(await dialog.locator('.told').innerText(), /missing/);
+    await dialog.getByLabel('How much more').fill('12,5');
+    await sound(tab, 'added');
+    await shot(tab, `${label}-added`, false);
+    await hand();
+    await said('12.5');
+    assert.match(await tab.locator('.changed').innerText(), /total|lye|Sunflower/);
+    assert.equal(await card(tab), 'Olive oil');
+    // It is in already, and no work that is still to be done.
+    await tab.getByText('All the work').click();
+    assert.equal(await tab.locator('.all button', { hasText: 'Sunflower' }).count(), 0);
+    // What cannot be.
+    await other('Some stays behind');
+    await dialog.getByLabel('In', { exact: true }).selectOption('lye');
+    await dialog.getByLabel('How much stays').fill('99999');
+    await hand();
+    assert.match(await dialog.locator('.told').innerText(), /not enough/);
+    await dialog.getByLabel('How much stays').fill('4');
+    await hand();
+    await said('Stays in the vessel of the lye');
+    await other('A temperature was taken');
+    await dialog.getByLabel('the fats').check();
+    await dialog.getByLabel('It is').fill('41');
+    await hand();
+    await said('Fats measured: 41');
+    await other('A note');
+    await dialog.getByLabel('What was seen or done').fill('The window was open.');
+    await hand();
+    await said('The window was open.');
+    // Undo takes back what was reported last.
+    await tab.getByRole('button', { name: 'Undo', exact: true }).click();
+    const list = tab.locator('.log > li');
+    await tab.getByText(/^What was reported/).click();
+    assert.equal(await list.filter({ hasText: 'window' }).count(), 0);
+    // A figure is put right at its place, and an entry taken back; both are kept.
+    const count = await list.count();
+    await list.filter({ hasText: 'Sunflower' }).locator('summary').click();
+    await list.filter({ hasText: 'Sunflower' }).getByLabel('It was really').fill('14');
+    await list.filter({ hasText: 'Sunflower' }).getByRole('button', { name: 'Change it' }).click();
+    await list.filter({ hasText: /Sunflower.*14/ }).waitFor();
+    await sound(tab, 'log');
+    await shot(tab, `${label}-log`);
+    await list.filter({ hasText: 'Stays in' }).locator('summary').click();
+    await list.filter({ hasText: 'Stays in' }).getByRole('button', { name: 'Take it back' }).click();
+    await list.filter({ hasText: 'Stays in' }).waitFor({ state: 'detached' });
+    await tab.reload();
+    await tab.waitForSelector('.card');
+    await tab.getByText(/^What was reported/).click();
+    assert.equal(await list.count(), count - 1);
+    assert.match(await list.filter({ hasText: 'Sunflower' }).innerText(), /14.*\d\d:\d\d/s);
+    // Too little lye in a jug: what puts it right is asked for, and goes into the log as it was weighed.
+    await upTo(tab, /^Lye into Rust$/);
+    await tab.getByLabel(/really went in/).fill('60');
+    await done(tab);
+    await tab.locator('.corrections', { hasText: 'Rust' }).waitFor();
+    await tab.getByText('It is put right').click();
+    await tab.getByLabel(/^Water into Rust/).fill('11');
+    await sound(tab, 'put right');
+    await shot(tab, `${label}-put-right`);
+    await tab.getByRole('button', { name: /^It is in/ }).click();
+    await tab.locator('.wrong-batch h3', { hasText: 'Rust:' }).waitFor({ state: 'detached' });
+    assert.equal(await card(tab), 'Pour Rust');
+    assert.match(await tab.locator('.log').innerText(), /Water, distilled into Rust: 11[\s\S]*sodium hydroxide into Rust/);
+    // A layer poured before its turn in the list, by mass: its step is done with it.
+    await other('A layer was poured');
+    await dialog.getByLabel('Which').selectOption('Rust');
+    await dialog.getByLabel('How much was poured').fill('99999');
+    await hand();
+    assert.match(await dialog.locator('.told').innerText(), /only/);
+    await dialog.getByLabel('How much was poured').fill('200');
+    await hand();
+    await said('Rust poured');
+    await tab.getByText('All the work').click();
+    await tab.locator('.all .done', { hasText: 'Pour Rust' }).waitFor();
+    await close(one);
+  },
+
+  /** Every field of the record; the bench fills in what it knows. */
+  async 'the record, whole'(device, label) {
+    const one = await open(device);
+    const { tab } = one;
+    await mode(tab, 'At the bench');
+    await tab.getByRole('button', { name: /begin/ }).click();
+    await upTo(tab, /^Coconut oil$/);
+    for (const [kind, field, text] of [
+      ['A temperature was taken', 'It is', '38'],
+      ['A note', 'What was seen or done', 'Trace came early.'],
+      ['The alkali is not as planned', 'Its purity', '97'],
+    ]) {
+      await tab.getByRole('button', { name: 'Something else happened' }).click();
+      await tab.getByRole('dialog').getByRole('button', { name: kind }).click();
+      await tab.getByRole('dialog').getByLabel(field).fill(text);
+      await tab.getByRole('button', { name: 'Put it into the log' }).click();
+      await tab.locator('.said').waitFor();
+    }
+    await mode(tab, 'Afterwards');
+    await paper(tab, 'Batch record');
+    const form = tab.locator('.record');
+    const fold = (title) => form.locator('details > summary', { hasText: title }).first().click();
+    await form.getByLabel('Batch', { exact: true }).fill('2026-07');
+    assert.match(await form.getByLabel('Begun').inputValue(), /^\d{4}-\d\d-\d\dT\d\d:\d\d$/);
+    await form.getByLabel('Made by').fill('A. Maker');
+    await form.getByLabel('Lot of Olive oil').fill('O7');
+    await form.getByLabel('Supplier of Olive oil').fill('A mill');
+    await form.locator('summary', { hasText: 'More of O7' }).click();
+    await form.getByLabel('Number on the pack').fill('L-99');
+    await form.getByLabel('Keeps until').fill('2027-01-31');
+    // The bench's weighing goes to the lot; of two lots the maker says how much came from each.
+    await form.getByText(/weighings of the bench have no lot yet/).waitFor();
+    await form.getByRole('button', { name: 'Another lot of it' }).click();
+    await form.getByLabel('Lot of Olive oil, 2').fill('O8');
+    await form.locator('.problems', { hasText: 'from O7 or O8' }).waitFor();
+    await form.locator('summary', { hasText: 'More of O8' }).click();
+    await form.getByRole('button', { name: 'Take this lot out' }).last().click();
+    await fold('Weighings');
+    await form.locator('.from-bench li', { hasText: 'O7' }).waitFor();
+    await fold('Temperatures');
+    assert.match(await form.locator('.from-bench', { hasText: 'lye: 38' }).innerText(), /\d\d:\d\d/);
+    await fold('What was seen and done');
+    await form.locator('.from-bench', { hasText: 'Trace came early.' }).waitFor();
+    await fold('What went otherwise');
+    await form.getByRole('button', { name: 'Write what was done' }).click();
+    await form.getByLabel('What was done about it').fill('The lye followed it.');
+    await form.getByLabel('Good bars', { exact: true }).fill('nine');
+    await form.locator('.told', { hasText: 'bars' }).waitFor();
+    await form.getByLabel('Good bars', { exact: true }).fill('9');
+    await form.getByLabel('Bars that were not good').fill('1');
+    await fold('Tests');
+    await form.getByRole('button', { name: 'A test' }).click();
+    await form.getByLabel('What was tested').fill('look');
+    await form.locator('.told', { hasText: 'result' }).waitFor();
+    await form.getByLabel('What was found').fill('even');
+    await fold('Equipment');
+    await form.getByRole('button', { name: 'A piece of equipment' }).click();
+    await form.getByLabel('What it is').fill('stick blender');
+    await fold('Scales held');
+    await form.getByRole('button', { name: 'A check of a scale' }).click();
+    await form.getByLabel('The known weight').fill('200');
+    await form.getByLabel('The scale showed').last().fill('200,1');
+    await fold('Cure, samples');
+    await form.getByLabel('The cure counts from').fill('2026-03-05');
+    await form.getByLabel('Bars that are kept').fill('2');
+    await form.getByLabel('Decided', { exact: true }).selectOption('held');
+    await form.getByLabel('Decided by').fill('A. Maker');
+    await form.getByLabel('Decided on').fill('2026-04-20');
+    await fold('Formula, marks');
+    await form.getByLabel('Version of the formula').fill('3');
+    await form.getByLabel('Mark on the bar').fill('TS-7');
+    const text = await tab.locator('.sheet').innerText();
+    for (const word of ['2026-07', 'L-99', 'Trace came early.', 'The lye followed it.', 'stick blender', 'TS-7', 'even']) {
+      assert.ok(text.includes(word), `the record does not say ${word}`);
+    }
+    await sound(tab, 'record');
+    await shot(tab, `${label}-record`);
+    const [file] = await Promise.all([tab.waitForEvent('download'), tab.getByRole('button', { name: 'Save the record' }).click()]);
+    const path = join(mkdtempSync(join(tmpdir(), 'lamella-')), file.suggestedFilename());
+    await file.saveAs(path);
+    const saved = JSON.parse(readFileSync(path, 'utf8'));
+    assert.deepEqual(saved.output, { bars: 9, rejected: 1 });
+    assert.equal(saved.weighings[0].lot, 'O7');
+    assert.match(saved.weighings[0].at, /^\d{4}-\d\d-\d\d \d\d:\d\d$/);
+    assert.equal(saved.release.decision, 'held');
+    // A new record keeps lots, people and equipment; the file brings the old one back.
+    tab.on('dialog', (dialog) => void dialog.accept());
+    await tab.getByRole('button', { name: 'Begin a new record' }).click();
+    assert.equal(await form.getByLabel('Batch', { exact: true }).inputValue(), '');
+    assert.equal(await form.getByLabel('Lot of Olive oil').inputValue(), 'O7');
+    const put = (name, text) => tab.locator('.after input[type=file]').setInputFiles({ name, mimeType: 'application/json', buffer: Buffer.from(text) });
+    await put('bad.json', '{"lamella": "record/1"}');
+    await form.locator('.told', { hasText: 'bad.json cannot be opened' }).waitFor();
+    await put('record.json', JSON.stringify(saved));
+    await tab.locator('.sheet h1', { hasText: '2026-07' }).waitFor();
+    await tab.reload();
+    await tab.waitForSelector('.top');
+    await mode(tab, 'Afterwards');
+    await paper(tab, 'Batch record');
+    assert.equal(await form.getByLabel('Batch', { exact: true }).inputValue(), '2026-07');
+    // What the bench knew is in the record when the bench is cleared.
+    await mode(tab, 'At the bench');
+    await tab.getByRole('button', { name: 'Clear the bench' }).click();
+    await mode(tab, 'Afterwards');
+    await paper(tab, 'Batch record');
+    assert.match(await tab.locator('.sheet').innerText(), /O7[\s\S]*Trace came early/);
+    await close(one);
+  },
+
+  /** What an older page kept of the record is still there. */
+  async 'a record that was kept before'(device) {
+    const one = await open(device);
+    const { tab } = one;
+    await tab.getByRole('button', { name: 'Units' }).click();
+    await tab.getByLabel('ounces').check();
+    await tab.waitForFunction(() => localStorage.getItem('lamella/1'));
+    const state = await tab.evaluate(() => JSON.parse(localStorage.getItem('lamella/1')));
+    state.mode = 'plan';
+    state.shelf[0].papers.record = { batch: '5', started: '2025-03-04T10:20', operator: 'B. Maker', bars: '12' };
+    state.shelf[0].papers.lots = [{ material: 'olive-oil', lot: 'O1', supplier: 'A mill' }];
+    await one.context.addInitScript((text) => localStorage.setItem('lamella/1', text), JSON.stringify(state));
+    await tab.reload();
+    await tab.waitForSelector('.top');
+    await mode(tab, 'Afterwards');
+    await paper(tab, 'Batch record');
+    const form = tab.locator('.record');
+    assert.equal(await form.getByLabel('Batch', { exact: true }).inputValue(), '5');
+    assert.equal(await form.getByLabel('Begun').inputValue(), '2025-03-04T10:20');
+    assert.equal(await form.getByLabel('Made by').inputValue(), 'B. Maker');
+    assert.equal(await form.getByLabel('Good bars', { exact: true }).inputValue(), '12');
+    assert.equal(await form.getByLabel('Lot of Olive oil').inputValue(), 'O1');
+    // Without the bench the maker says that all went as planned.
+    await form.locator('summary', { hasText: 'Weighings' }).click();
+    await form.getByRole('button', { name: 'All was weighed as planned' }).click();
+    assert.match(await tab.locator('.sheet').innerText(), /O1[\s\S]*olive|Olive[\s\S]*O1/);
+    await close(one);
+  },
+
   async 'a bad file dropped'(device) {
     const one = await open(device);
     const { tab } = one;
@@ -402,8 +649,22 @@ const trials = {
       await upTo(tab, /^Pour Silt$/);
       await sound(tab, 'pour');
       await shot(tab, `small-${colorScheme}-pour`);
+      await tab.getByText(/^What was reported/).click();
+      await tab.locator('.log summary').first().click();
+      await tab.getByRole('button', { name: 'Something else happened' }).click();
+      await sound(tab, 'what else');
+      await tab.getByRole('dialog').getByRole('button', { name: 'The alkali is not as planned' }).click();
+      await sound(tab, 'the alkali');
+      await shot(tab, `small-${colorScheme}-found`, false);
+      await tab.getByRole('button', { name: 'Close' }).click();
       await mode(tab, 'Afterwards');
       await sound(tab, 'sheet');
+      await paper(tab, 'Batch record');
+      await tab.getByLabel('Lot of Olive oil').fill('O7');
+      await tab.locator('.record').evaluate((form) => form.querySelectorAll('details').forEach((part) => (part.open = true)));
+      for (const name of ['A weighing', 'A test', 'A check of a scale', 'Something else']) await tab.getByRole('button', { name, exact: true }).click();
+      await sound(tab, 'record');
+      await shot(tab, `small-${colorScheme}-record`);
       await close(one);
     }
   },

@@ -261,7 +261,7 @@ fn dosed(recipe: &Recipe, note: &Note<'_>, dose: &Dose, item: &WeighItem, out: &
                 )));
             }
         }
-        Ingredient::Fat(_) => {}
+        Ingredient::Fat(_) | Ingredient::Alkali(..) => {}
     }
 }
 

@@ -85,7 +85,7 @@ fn certified<'r>(recipe: &'r Recipe, mixtures: &[Mixture<'r>], plan: &Plan) -> V
 fn scent(dose: &Dose) -> Option<&Fragrance> {
     match &dose.ingredient {
         Ingredient::Fragrance(scent) => Some(scent),
-        Ingredient::Additive(_) | Ingredient::Fat(_) | Ingredient::Colourant(_) => None,
+        _ => None,
     }
 }
 

@@ -77,7 +77,7 @@ pub(super) fn impurities(recipe: &Recipe) -> Vec<Note> {
                     add(name, "minerals: heavy metals, certificate of the supplier");
                 }
             }
-            Ingredient::Fat(_) => {}
+            Ingredient::Fat(_) | Ingredient::Alkali(..) => {}
         }
     }
     notes

@@ -22,6 +22,7 @@ const ROOTS: &[&str] = &[
     "certainty::Advice",
     "follow::Change",
     "follow::Correction",
+    "record::Finding",
     "market::Label",
     "market::Verdict",
     "market::Dossier",

@@ -1,16 +1,20 @@
 // At the bench: one thing at a time, large, with gloves on. What the scale really showed goes into the log of the batch,
 // and the rest of the plan follows from it.
 import { useEffect, useMemo, useState } from 'preact/hooks';
-import type { BatchEvent, Recipe } from '../lamella';
+import type { BatchEvent, Problem, Recipe } from '../lamella';
 import { emptyBench, type BenchState } from '../bench-state';
 import { get, kept, work, type Look } from '../store';
 import { local } from '../units';
-import { sentence } from './Parts';
+import { capital, sentence } from './Parts';
 import { Safety } from './Safety';
-import { Card } from './bench/Card';
+import { Card, Else } from './bench/Card';
 import { Changes, Corrections } from './bench/Corrections';
+import { Log } from './bench/Log';
+import { Report } from './bench/Report';
+import { keepLog } from './after/record/whole';
 import { useAwake } from './bench/awake';
-import { followed, undone } from './bench/followed';
+import { countDone, followed, reportKey, undone, withEvents } from './bench/followed';
+import { told as wordsOf, words } from './bench/words';
 
 export function Bench({ look }: { look: Look }) {
   const bench = kept().bench;
@@ -40,6 +44,8 @@ function Work({ bench, look }: { bench: BenchState; look: Look }) {
   const recipe = useMemo(() => JSON.parse(bench.recipe) as Recipe, [bench.recipe]);
   const now = useMemo(() => followed(recipe, bench.log.map((entry) => entry.event)), [recipe, bench.log, get().units]);
   const [told, setTold] = useState('');
+  const [asked, setAsked] = useState(false);
+  const [said, setSaid] = useState('');
   const shown = 'plan' in now ? (bench.at || now.tasks.find((task) => !bench.done.includes(task.key))?.key) : '';
   useEffect(() => scrollTo({ top: 0 }), [shown]);
   if (!('plan' in now)) {
@@ -63,27 +69,40 @@ function Work({ bench, look }: { bench: BenchState; look: Look }) {
   const go = (to: number) => {
     const next = list[to];
     setTold('');
+    setSaid('');
     if (next) work((old) => ({ ...old, at: next.key }));
   };
   const finish = (events: readonly BatchEvent[]) => {
     if (!task) return;
-    const log = [...bench.log, ...events.map((event) => ({ key: task.key, event }))];
-    const next = followed(recipe, log.map((entry) => entry.event));
-    if (!('plan' in next)) {
-      setTold(next.map((problem) => `${sentence(problem.message)} ${sentence(problem.advice)}`).join(' '));
-      return;
-    }
+    const next = withEvents(recipe, bench, task.key, events);
+    setSaid('');
+    if (!('log' in next)) return setTold(wordsOf(next));
     setTold('');
-    work((old) => ({ ...old, log, done: [...old.done.filter((key) => key !== task.key), task.key], at: '' }));
+    work(() => ({ ...next, at: '' }));
+  };
+  /** Puts into the log what no step asks for; the step that is looked at stays, unless it was that. */
+  const report = (events: readonly BatchEvent[], key?: string): readonly Problem[] => {
+    const next = withEvents(recipe, bench, key ?? reportKey(), events);
+    if (!('log' in next)) return next;
+    setTold('');
+    setSaid(`In the log: ${events.map((event) => capital(words(event, now.plan))).join('; ')}`);
+    work(() => (key === undefined ? next : { ...next, at: '' }));
+    return [];
+  };
+  const done = countDone(bench, list);
+  const back = () => {
+    setTold('');
+    setSaid('');
+    work(undone);
   };
   return (
     <section class="bench">
       <header class="way">
         <h1>{recipe.name}</h1>
         <p>
-          {bench.done.length} of {list.length} done
+          {done} of {list.length} done
         </p>
-        <progress value={bench.done.length} max={list.length} aria-label="Done" />
+        <progress value={done} max={list.length} aria-label="Done" />
       </header>
       {task ? (
         <Card
@@ -94,23 +113,25 @@ function Work({ bench, look }: { bench: BenchState; look: Look }) {
           done={bench.done.includes(task.key)}
           told={told}
           finish={finish}
-          back={() => {
-            setTold('');
-            work(undone);
-          }}
+          back={back}
           canUndo={bench.done.length > 0}
+          onElse={() => setAsked(true)}
         />
       ) : (
         <div class="card">
           <h2>All is done</h2>
           <p class="words">Wash everything that touched lye or batter with the gloves still on.</p>
-          <button type="button" onClick={() => work(undone)}>
+          <Else onElse={() => setAsked(true)} />
+          <button type="button" onClick={back}>
             Undo the last
           </button>
         </div>
       )}
-      <Corrections list={now.corrections} />
+      <div role="status">{said && <p class="said">{said}</p>}</div>
+      <Corrections list={now.corrections} report={report} />
       <Changes list={now.changes} />
+      <Log recipe={recipe} bench={bench} plan={now.plan} />
+      {asked && <Report now={now} task={task} done={bench.done} report={report} onClose={() => setAsked(false)} />}
       <details class="more">
         <summary>All the work</summary>
         <ol class="all">
@@ -129,7 +150,9 @@ function Work({ bench, look }: { bench: BenchState; look: Look }) {
         <button
           type="button"
           onClick={() => {
-            if (confirm('Clear the bench? What was ticked and entered for this batch is forgotten.')) work(() => emptyBench());
+            if (!confirm('Clear the bench? What was ticked is forgotten. The batch record keeps what it has from the bench; a weighing without a lot is not in it.')) return;
+            keepLog(look, bench);
+            work(() => emptyBench());
           }}
         >
           Clear the bench

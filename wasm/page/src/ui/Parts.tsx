@@ -138,7 +138,7 @@ export function Cautions({ list, placed }: { list: readonly Caution[]; placed?: 
   );
 }
 
-const capital = (text: string): string => (text === '' ? '' : `${text[0]!.toUpperCase()}${text.slice(1)}`);
+export const capital = (text: string): string => (text === '' ? '' : `${text[0]!.toUpperCase()}${text.slice(1)}`);
 
 export const sentence = (text: string): string =>
   text === '' ? '' : `${text[0]!.toUpperCase()}${text.slice(1)}${/[.!?]$/.test(text) ? '' : '.'}`;

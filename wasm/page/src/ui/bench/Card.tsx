@@ -4,8 +4,9 @@ import type { BatchEvent, Followed, Recipe, Task } from '../../lamella';
 import { withTare } from '../../change';
 import { work } from '../../store';
 import { useWarm } from '../../warm';
-import { fieldUnit, local, massUnit, quantity, take, unitOf, weighed, when } from '../../units';
+import { fieldText, fieldUnit, take, weighed, when } from '../../units';
 import { Quantity } from '../Field';
+import { Amount } from './Amount';
 import { Timer } from './Timer';
 import { reported } from './followed';
 
@@ -20,9 +21,17 @@ interface CardProps {
   finish: (events: readonly BatchEvent[]) => void;
   back: () => void;
   canUndo: boolean;
+  onElse: () => void;
 }
 
-export function Card({ task, recipe, now, done, told, finish, back, canUndo }: CardProps) {
+/** The way to report what no step asks for. */
+export const Else = ({ onElse }: { onElse: () => void }) => (
+  <button type="button" class="else" onClick={onElse}>
+    Something else happened
+  </button>
+);
+
+export function Card({ task, recipe, now, done, told, finish, back, canUndo, onElse }: CardProps) {
   const { plan } = now;
   const weigh = task.weigh;
   const scale = weigh ? plan.scales[weigh.scale] : undefined;
@@ -38,13 +47,6 @@ export function Card({ task, recipe, now, done, told, finish, back, canUndo }: C
     const taken = take(typed, unit);
     if ('wrong' in taken) return setWrong(taken.wrong);
     finish(reported(task, taken.value));
-  };
-  const skip = () => {
-    const due = task.due;
-    if (!due) return finish([]);
-    if ('reads' in due) return layer && finish([{ skipped: layer.name }]);
-    const { item, vessel } = due.weighed;
-    finish([{ skipped: item, ...(vessel === null ? {} : { in: vessel }) }]);
   };
   return (
     <form
@@ -108,39 +110,25 @@ export function Card({ task, recipe, now, done, told, finish, back, canUndo }: C
           <p class="faint">Done.</p>
         ) : (
           weigh && (
-            <div class="field real">
-              <label for="real">{pours ? 'What the scale shows after it, if not that' : 'What really went in, if not that'}</label>
-              <span class={`box${wrong || told ? ' wrong' : ''}`}>
-                <input
-                  id="real"
-                  type="text"
-                  inputMode="decimal"
-                  autocomplete="off"
-                  value={typed}
-                  placeholder={local(quantityNumber(planned))}
-                  onInput={(event) => {
-                    setTyped(event.currentTarget.value);
-                    setWrong('');
-                  }}
-                />
-                <span class="unit">{unit}</span>
-              </span>
-            </div>
+            <Amount
+              label={pours ? 'What the scale shows after it, if not that' : 'What really went in, if not that'}
+              unit={unit}
+              text={typed}
+              wrong={wrong}
+              placeholder={fieldText(planned, unit)}
+              onText={(text) => {
+                setTyped(text);
+                setWrong('');
+              }}
+            />
           )
         )}
-        {(wrong || told) && (
+        {told && (
           <p class="told" role="alert">
-            {wrong || told}
+            {told}
           </p>
         )}
-        {!done && task.due && (
-          <details>
-            <summary>Something else happened</summary>
-            <button type="button" onClick={skip}>
-              {pours ? 'This layer is left out' : 'It was left out'}
-            </button>
-          </details>
-        )}
+        <Else onElse={onElse} />
       </div>
       <div class="steps">
         <button type="button" class="big quiet" onClick={back} disabled={!canUndo}>
@@ -185,11 +173,4 @@ function Tares({ now }: { now: Followed }) {
       ))}
     </div>
   );
-}
-
-/** A mass as the unit of the field has it, without its unit. */
-function quantityNumber(mass: string): string {
-  if (mass === '') return '';
-  const unit = massUnit();
-  return unitOf(mass) === unit ? mass.slice(0, mass.length - unit.length).trim() : quantity(mass, unit).split('\u202f')[0]!;
 }

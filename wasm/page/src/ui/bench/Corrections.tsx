@@ -1,7 +1,10 @@
 // What follows from what the scale really showed: what was reckoned anew, what is to be put right.
-import type { Change, Correction } from '../../lamella';
-import { local, percent } from '../../units';
+import { useState } from 'preact/hooks';
+import type { Addition, BatchEvent, Change, Correction, Problem } from '../../lamella';
+import { fieldText, fieldUnit, local, percent, take } from '../../units';
 import { sentence } from '../Parts';
+import { Amount } from './Amount';
+import { told } from './words';
 
 export function Changes({ list }: { list: readonly Change[] }) {
   if (list.length === 0) return null;
@@ -28,7 +31,9 @@ const SAFE: Record<string, string> = {
   discard: 'It holds alkali that no fat takes up: throw it away where children and animals cannot reach it.',
 };
 
-export function Corrections({ list }: { list: readonly Correction[] }) {
+type ReportTo = (events: readonly BatchEvent[]) => readonly Problem[];
+
+export function Corrections({ list, report }: { list: readonly Correction[]; report: ReportTo }) {
   const wrong = list.filter((one) => one.remedy !== 'nothing');
   // Where nothing is to be put right, but what is not known of fats, alkali and scales may still leave alkali over.
   const unsure = list.filter((one) => one.remedy === 'nothing' && one.safe.length > 0);
@@ -37,7 +42,7 @@ export function Corrections({ list }: { list: readonly Correction[] }) {
       {wrong.length > 0 && (
         <section class="corrections" role="alert">
           {wrong.map((one) => (
-            <Wrong key={one.place} of={one} />
+            <Wrong key={one.place} of={one} report={report} />
           ))}
         </section>
       )}
@@ -61,7 +66,7 @@ export function Corrections({ list }: { list: readonly Correction[] }) {
   );
 }
 
-function Wrong({ of }: { of: Correction }) {
+function Wrong({ of, report }: { of: Correction; report: ReportTo }) {
   return (
     <div class="wrong-batch">
       <h3>
@@ -72,6 +77,9 @@ function Wrong({ of }: { of: Correction }) {
           To put it right, add {of.remedy.additions.additions.map((add) => `${local(add.mass)} of ${add.name}`).join(' and ')}:
           superfat {percent(of.remedy.additions.superfat)} then.
         </p>
+      )}
+      {typeof of.remedy === 'object' && 'additions' in of.remedy && (
+        <Additions key={JSON.stringify(of.remedy)} place={of.place} list={of.remedy.additions.additions} report={report} />
       )}
       {typeof of.remedy === 'object' && 'cannot' in of.remedy && <p>{of.remedy.cannot.reasons.map(sentence).join(' ')}</p>}
       {of.safe.map((word) => (
@@ -85,5 +93,58 @@ function Wrong({ of }: { of: Correction }) {
         </p>
       ))}
     </div>
+  );
+}
+
+/** What was added to put a jug right, as it was really weighed: in the log by one press. */
+function Additions({ place, list, report }: { place: string; list: readonly Addition[]; report: ReportTo }) {
+  const unit = fieldUnit('mass', '');
+  const [texts, setTexts] = useState<Record<string, string>>({});
+  const [wrong, setWrong] = useState<Record<string, string>>({});
+  const hand = () => {
+    const bad: Record<string, string> = {};
+    const events = list.map(({ item, mass }) => {
+      const typed = texts[item]?.trim() ?? '';
+      const taken = typed === '' ? { value: mass } : take(typed, unit);
+      if ('wrong' in taken) bad[item] = taken.wrong;
+      return { added: item, in: place, mass: 'value' in taken ? taken.value : mass };
+    });
+    const problems = Object.keys(bad).length > 0 ? [] : report(events);
+    setWrong(problems.length > 0 ? { '': told(problems) } : bad);
+  };
+  return (
+    <details class="put-right">
+      <summary>It is put right</summary>
+      <form
+        class="report"
+        onSubmit={(event) => {
+          event.preventDefault();
+          hand();
+        }}
+      >
+        {list.some(({ item }) => item === 'naoh' || item === 'koh') && (
+          <p>Goggles and gloves on. Alkali into the water, never water into alkali; let it cool before it goes in.</p>
+        )}
+        {list.map(({ item, name, mass }) => (
+          <Amount
+            key={item}
+            label={`${name} into ${place}, as weighed`}
+            unit={unit}
+            text={texts[item] ?? ''}
+            placeholder={fieldText(mass, unit)}
+            wrong={wrong[item] ?? ''}
+            onText={(text) => setTexts((old) => ({ ...old, [item]: text }))}
+          />
+        ))}
+        {wrong[''] && (
+          <p class="told" role="alert">
+            {wrong['']}
+          </p>
+        )}
+        <button type="submit" class="big">
+          It is in: put it into the log
+        </button>
+      </form>
+    </details>
   );
 }
