@@ -4,7 +4,7 @@ import { LamellaError, recordPage } from '../../lamella';
 import type { BatchRecord as Document, Recipe } from '../../lamella';
 import { fileName, saveText } from '../../files';
 import { asPlanned } from '../../record';
-import { kept, papers, type Look } from '../../store';
+import { get, kept, papers, type Look } from '../../store';
 import { local } from '../../units';
 import { materialsOf } from '../../weighed-in';
 import { followed } from '../bench/followed';
@@ -17,7 +17,8 @@ import { AFTER, BESIDE, listsFor, type Shown } from './record/lists';
 import { begunAt, made, whole } from './record/whole';
 
 export function BatchRecord({ look }: { look: Look }) {
-  const { record } = papers();
+  const { record, trial } = papers();
+  const { usual } = get();
   const { bench } = kept();
   const [told, setTold] = useState('');
   const draft = useMemo(() => begunAt(record, bench), [record, bench.begun]);
@@ -26,7 +27,7 @@ export function BatchRecord({ look }: { look: Look }) {
     const now = batch && followed(recipe, batch.events ?? []);
     return now && 'plan' in now ? now.plan : look.plan;
   }, [recipe, batch, look.plan]);
-  const { own, document, open, page, problems } = useMemo(() => whole(recipe, draft, batch), [recipe, draft, batch]);
+  const { own, document, open, page, problems } = useMemo(() => whole(recipe, draft, batch), [recipe, draft, batch, trial, usual]);
   const lists = listsFor(plan, own.lots);
   const others = open.filter((one) => one.code !== 'record.lot-missing' && one.code !== 'record.product');
   const lotless = open.filter((one) => one.code === 'record.lot-missing').length;

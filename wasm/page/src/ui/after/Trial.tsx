@@ -45,6 +45,10 @@ export function Trial({ look }: { look: Look }) {
 export const whole = (trial: TrialDocument): TrialDocument =>
   trial.washes && !(trial.washes.before && trial.washes.after) ? { ...trial, washes: undefined } : trial;
 
+/** The trial where more than its batch was entered. */
+export const entered = (trial: TrialDocument): TrialDocument | undefined =>
+  Object.entries(trial).some(([field, value]) => field !== 'lamella' && field !== 'batch' && value !== undefined) ? whole(trial) : undefined;
+
 function Basin({ trial }: { trial: TrialDocument }) {
   return (
     <div class="grid">

@@ -1,10 +1,11 @@
 // The record as a document: what the maker wrote, with what the log of the bench says.
 import { LamellaError, recordPage, takeLog } from '../../../lamella';
-import type { Batch, BatchRecord as Document, Finding, Page, Problem, Recipe } from '../../../lamella';
+import type { Batch, BatchRecord as Document, Finding, Page, Problem, Recipe, Trial } from '../../../lamella';
 import type { BenchState } from '../../../bench-state';
 import { drafted, type RecordDraft } from '../../../record';
-import { papers, setPapers, type Look } from '../../../store';
+import { get, papers, setPapers, type Look } from '../../../store';
 import { typedTime } from '../../../units';
+import { entered } from '../Trial';
 
 /** What is made of the draft and the log of the bench. */
 export interface Whole {
@@ -17,11 +18,17 @@ export interface Whole {
   problems: readonly Problem[];
 }
 
+/** The trial of a bar of this batch, where something of it was entered. */
+const trialsOf = (batch: string): Trial[] => {
+  const trial = entered(papers().trial);
+  return trial ? [{ ...trial, batch }] : [];
+};
+
 export function whole(recipe: Recipe, draft: RecordDraft, batch: Batch | undefined): Whole {
   const { document: own, placed } = drafted(draft, recipe.name);
   try {
     const { record: document, open } = batch ? takeLog(own, batch) : { record: own, open: [] };
-    return { own, document, open, page: recordPage(recipe, document, batch), problems: [] };
+    return { own, document, open, page: recordPage(recipe, document, batch, trialsOf(document.batch), get().usual), problems: [] };
   } catch (error) {
     if (!(error instanceof LamellaError)) throw error;
     return { own, document: own, open: [], page: error.problems, problems: error.problems.map(placed) };

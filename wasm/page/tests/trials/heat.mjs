@@ -1,11 +1,12 @@
-// The trials of heat: the picture in warmth, and what a block sets in. page.mjs runs them.
+// Trials of heat: the picture in warmth, and what a block sets in.
 import assert from 'node:assert/strict';
 import { mkdtempSync, readFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
+import { open, close, mode, paper, thing, shot, sound, dropFile, page, DESK } from '../browser.mjs';
 
-export const heatTrials = ({ open, close, mode, paper, thing, shot, sound, dropFile, page, DESK }) => ({
+export default {
   /** The picture shows how warm the layers are, and what it sets in moves that. */
   async heat(device, label) {
     const one = await open(device);
@@ -162,4 +163,4 @@ export const heatTrials = ({ open, close, mode, paper, thing, shot, sound, dropF
     await shot(other, `${label}-warmth-no-mould`, false);
     await close(one);
   },
-});
+};
