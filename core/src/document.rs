@@ -5,6 +5,7 @@ use std::fmt;
 use serde::Serialize;
 
 use crate::batch::{Caution, Plan};
+use crate::json;
 use crate::problem::Problem;
 use crate::quantity::{Mass, Share};
 use crate::recipe::{self, Limits};
@@ -29,16 +30,14 @@ impl Failure {
     /// # Errors
     /// None that problems can bring about; the signature is that of the writer.
     pub fn to_json(&self) -> Result<String, serde_json::Error> {
-        let mut text = serde_json::to_string_pretty(self)?;
-        text.push('\n');
-        Ok(text)
+        json::document(self)
     }
 
     /// The same document on one line, without the newline.
     #[must_use]
     pub fn to_line(&self) -> String {
         // Texts and nothing else: the writer has no reason to refuse.
-        serde_json::to_string(self).unwrap_or_default()
+        json::line(self).unwrap_or_default()
     }
 
     /// What the faces report in place of a panic that they caught.
@@ -167,8 +166,8 @@ pub fn line(document: &[u8], most: Limits, answer: Answer) -> String {
     let plan = most.read(document).and_then(|recipe| Plan::of(&recipe));
     let text = plan.map_err(Failure::from).and_then(|plan| {
         let text = match answer {
-            Answer::Plan => serde_json::to_string(&plan),
-            Answer::Check => serde_json::to_string(&Check::from(&plan)),
+            Answer::Plan => json::line(&plan),
+            Answer::Check => json::line(&Check::from(&plan)),
         };
         text.map_err(|error| Failure::from(vec![unwritten(&error)]))
     });

@@ -57,7 +57,7 @@
 //! | [`market`] | from bar to sale: ingredient list, scent limits, assessment, dossier, net weight |
 //! | [`laws`] | what every plan keeps, for tests of one's own |
 //!
-//! Each depends only on those above it. [`problem`] says what is wrong with a document, [`limits`] what a number may be.
+//! Each depends only on those above it. [`json`] writes documents, [`problem`] says what is wrong with a document, [`limits`] what a number may be.
 //!
 //! # What this library does not decide
 //!
@@ -78,6 +78,7 @@ pub mod document;
 pub mod follow;
 #[cfg(feature = "heat")]
 pub mod heat;
+pub mod json;
 pub mod laws;
 pub mod limits;
 pub mod market;

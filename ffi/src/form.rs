@@ -41,7 +41,7 @@ pub(crate) unsafe fn answer(
 
 /// A value as JSON, ending in a newline.
 pub(crate) fn json(value: &impl Serialize) -> Result<String, Stop> {
-    written(serde_json::to_string_pretty(value).map(|text| text + "\n"))
+    written(lamella::json::document(value))
 }
 
 /// What a writer wrote; it has no reason to refuse.

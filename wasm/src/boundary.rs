@@ -36,8 +36,7 @@ pub(crate) fn parsed(text: &str) -> Answer {
 
 /// A value of the library as a plain object.
 pub(crate) fn plain<T: Serialize>(value: &T) -> Answer {
-    // The form that documents are written in: one serialiser for both keeps the module small.
-    let text = serde_json::to_string_pretty(value).map_err(|error| unwritten(&error))?;
+    let text = lamella::json::line(value).map_err(|error| unwritten(&error))?;
     parsed(&text)
 }
 

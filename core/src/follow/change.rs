@@ -30,9 +30,7 @@ pub fn changes_json(changes: &[Change]) -> Result<String, serde_json::Error> {
         lamella: &'static str,
         changes: &'c [Change],
     }
-    let mut text = serde_json::to_string_pretty(&Document { lamella: "changes/1", changes })?;
-    text.push('\n');
-    Ok(text)
+    crate::json::document(&Document { lamella: "changes/1", changes })
 }
 
 struct Changes {

@@ -5,9 +5,11 @@ use std::fmt;
 use std::ops::{Add, Div, Mul, Neg, Sub};
 
 pub(crate) use self::decimal::{billionths, decimal_literal, difference, sum, trillionths};
+pub(in crate::quantity) use self::digits::push_digits;
 use super::fixed;
 
 mod decimal;
+mod digits;
 mod steps;
 
 /// A number inside a computation: a whole number of 1e-26 up to 1.7e12, or *poisoned* once an operation overflowed or

@@ -133,7 +133,7 @@ macro_rules! quantity {
         /// The base unit with its symbol, no trailing noughts: the form that documents carry.
         impl fmt::Display for $name {
             fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-                print::with_unit(f, self.0, Self::UNITS)
+                f.write_str(&print::with_unit(self.0, Self::UNITS))
             }
         }
 
@@ -146,7 +146,7 @@ macro_rules! quantity {
 
         impl Serialize for $name {
             fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-                serializer.collect_str(self)
+                serializer.serialize_str(&print::with_unit(self.0, Self::UNITS))
             }
         }
     };

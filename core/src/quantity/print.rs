@@ -1,21 +1,20 @@
 //! Numbers as text.
 
-use std::fmt;
-
 use rust_decimal::{Decimal, RoundingStrategy};
 
-use super::exact::Exact;
+use super::exact::{Exact, push_digits};
 use super::kind::{Mass, Unit};
 
 /// The base unit with its symbol; a share as per cent. A share that per cent cannot hold in 28 digits does not exist:
 /// it has at most twelve decimals.
-pub(crate) fn with_unit(f: &mut fmt::Formatter<'_>, value: Decimal, units: &[Unit]) -> fmt::Result {
+pub(crate) fn with_unit(value: Decimal, units: &[Unit]) -> String {
     let base = units.first().map_or("", |unit| unit.symbol);
-    if base == "fraction" {
-        let percent = (Exact::from(value) * Exact::HUNDRED).decimal().unwrap_or(value);
-        return write!(f, "{} %", percent.normalize());
-    }
-    write!(f, "{} {base}", value.normalize())
+    let (symbol, shift) = if base == "fraction" { ("%", 2) } else { (base, 0) };
+    let mut text = String::with_capacity(32);
+    push_digits(&mut text, value, shift);
+    text.push(' ');
+    text.push_str(symbol);
+    text
 }
 
 /// A number with exactly `decimals` places, rounded half to even: the form of a table.

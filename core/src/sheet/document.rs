@@ -112,9 +112,7 @@ impl Page {
     /// # Errors
     /// None that a page can bring about; the signature is that of the writer.
     pub fn to_json(&self) -> Result<String, serde_json::Error> {
-        let mut text = serde_json::to_string_pretty(self)?;
-        text.push('\n');
-        Ok(text)
+        crate::json::document(self)
     }
 }
 

@@ -29,9 +29,7 @@ pub fn page(dossier: &Dossier) -> Page {
 /// # Errors
 /// None that a dossier can bring about; the signature is that of the writer.
 pub fn json(dossier: &Dossier) -> Result<String, serde_json::Error> {
-    let mut text = serde_json::to_string_pretty(dossier)?;
-    text.push('\n');
-    Ok(text)
+    crate::json::document(dossier)
 }
 
 /// Both tables as comma-separated values: one row a line of a table, per cents as bare numbers, lines ended by a carriage

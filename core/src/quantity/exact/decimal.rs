@@ -180,12 +180,21 @@ fn plain(mut size: u128, negative: bool, mut scale: u32) -> Decimal {
 }
 
 /// The same of 64 bits.
-fn short(mut size: u64, negative: bool, mut scale: u32) -> Decimal {
+fn short(size: u64, negative: bool, scale: u32) -> Decimal {
+    let (size, scale) = stripped(size, scale);
+    Decimal::from_parts(size as u32, (size >> 32) as u32, 0, negative && size > 0, scale)
+}
+
+/// `size * 10^-scale` without closing noughts after the point.
+pub(super) fn stripped(mut size: u64, mut scale: u32) -> (u64, u32) {
+    if size == 0 {
+        return (0, 0);
+    }
     strip::<8, 100_000_000>(&mut size, &mut scale);
     strip::<4, 10_000>(&mut size, &mut scale);
     strip::<2, 100>(&mut size, &mut scale);
     strip::<1, 10>(&mut size, &mut scale);
-    Decimal::from_parts(size as u32, (size >> 32) as u32, 0, negative && size > 0, scale)
+    (size, scale)
 }
 
 /// Takes closing noughts off, `DIGITS` at a time; `POWER` is so many tens.
