@@ -5,7 +5,7 @@ use std::fmt;
 use std::ops::{Add, Div, Mul, Neg, Sub};
 
 pub(crate) use self::decimal::{billionths, decimal_literal, difference, sum, trillionths};
-pub(in crate::quantity) use self::digits::push_digits;
+pub(in crate::quantity) use self::digits::{push_digits, rounded_digits};
 use super::fixed;
 
 mod decimal;

@@ -2,7 +2,7 @@
 
 use rust_decimal::{Decimal, RoundingStrategy};
 
-use super::exact::{Exact, push_digits};
+use super::exact::{Exact, push_digits, rounded_digits};
 use super::kind::{Mass, Unit};
 
 /// The base unit with its symbol; a share as per cent. A share that per cent cannot hold in 28 digits does not exist:
@@ -26,6 +26,9 @@ pub(crate) fn with_unit(value: Decimal, units: &[Unit]) -> String {
 /// ```
 #[must_use]
 pub fn fixed(value: Decimal, decimals: u32) -> String {
+    if let Some(text) = rounded_digits(value, decimals) {
+        return text;
+    }
     let rounded = value.round_dp_with_strategy(decimals, RoundingStrategy::MidpointNearestEven);
     let places = usize::try_from(decimals).unwrap_or(0);
     // "-0.0" reads like a mistake.

@@ -101,6 +101,7 @@ const past: { id: string; recipe: Recipe }[] = [];
 const future: { id: string; recipe: Recipe }[] = [];
 const watchers = new Set<() => void>();
 let saving = 0;
+let unsaved = 0;
 
 setUnits(state.units);
 
@@ -114,9 +115,14 @@ function save(): void {
   }
 }
 
-/** Saves within a moment; what is at stake at the bench saves at once. */
+/** Saves when nothing has changed for a moment, and in the midst of changes every few seconds: writing all down takes as long
+ * as showing an edit. What is at stake at the bench saves at once. */
 function saveSoon(): void {
-  if (saving === 0) saving = window.setTimeout(save, 400);
+  const now = performance.now();
+  if (saving === 0) unsaved = now;
+  if (saving !== 0 && now - unsaved > 3000) return;
+  clearTimeout(saving);
+  saving = window.setTimeout(save, 400);
 }
 if (typeof document !== 'undefined') {
   addEventListener('pagehide', save);

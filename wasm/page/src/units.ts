@@ -42,9 +42,23 @@ export const local = (number: string): string => {
 
 const DECIMALS: Record<string, number> = { g: 1, kg: 3, oz: 2, lb: 3, mm: 1, in: 2, '°C': 0, '°F': 0, '%': 1, mL: 0 };
 
+/** What was shown lately: most of what stands on a page stays as it was when one figure changes. */
+let lately = new Map<string, string>();
+
+/** A document's quantity as a number in a unit. */
+function numberOf(text: string, unit: string, decimals: number | undefined): string {
+  const key = `${text} ${unit} ${decimals}`;
+  const known = lately.get(key);
+  if (known !== undefined) return known;
+  if (lately.size > 4000) lately = new Map();
+  const number = shown(text, unit, decimals);
+  lately.set(key, number);
+  return number;
+}
+
 /** A quantity in a unit with so many decimals, and the unit. */
 export function quantity(text: string, unit: string, decimals?: number): string {
-  const number = shown(text, unit, decimals ?? DECIMALS[unit] ?? 2);
+  const number = numberOf(text, unit, decimals ?? DECIMALS[unit] ?? 2);
   return `${local(number)}\u202f${unit}`;
 }
 
@@ -107,8 +121,8 @@ export function fieldText(value: string, unit: string): string {
   // Typed again, a minus is what keyboards have.
   if (own === unit || (own === 'part' && unit === 'parts') || unit === '') return local(number).replace('−', '-');
   try {
-    const exact = shown(value, unit, undefined);
-    return local(/\.\d{4,}$/.test(exact) ? shown(value, unit, 3) : exact);
+    const exact = numberOf(value, unit, undefined);
+    return local(/\.\d{4,}$/.test(exact) ? numberOf(value, unit, 3) : exact);
   } catch {
     return local(value);
   }

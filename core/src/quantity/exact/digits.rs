@@ -34,6 +34,27 @@ fn small(value: Decimal, shift: u32) -> Option<(u64, usize)> {
     (scale < 20).then_some((size, usize::try_from(scale).ok()?))
 }
 
+/// `value` with exactly `decimals` places, rounded half to even; nothing when 64 bits do not hold it.
+pub(in crate::quantity) fn rounded_digits(value: Decimal, decimals: u32) -> Option<String> {
+    let size = u64::try_from(value.mantissa().unsigned_abs()).ok()?;
+    let scale = value.scale();
+    let size = if scale <= decimals {
+        size.checked_mul(10_u64.checked_pow(decimals - scale)?)?
+    } else {
+        let power = 10_u64.checked_pow(scale - decimals)?;
+        let (whole, rest) = (size / power, size % power);
+        whole + u64::from(rest > power / 2 || (rest == power / 2 && whole & 1 == 1))
+    };
+    let mut text = String::with_capacity(16);
+    push_small(
+        &mut text,
+        size,
+        usize::try_from(decimals).ok().filter(|places| *places < 20)?,
+        value.is_sign_negative(),
+    );
+    Some(text)
+}
+
 fn push_small(text: &mut String, mut size: u64, scale: usize, negative: bool) {
     if negative && size > 0 {
         text.push('-');
@@ -97,14 +118,25 @@ mod tests {
     fn digits_are_those_of_the_decimal() {
         // A walk through mantissas of every length: Knuth's multiplier for 64 bits.
         let mut state = 1_u64;
+        let mut rounded = 0;
         for count in 0..200_000_u32 {
             state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
             let mantissa = i128::from(state.cast_signed() >> (count % 64));
             let value = Decimal::from_i128_with_scale(mantissa, count % 29);
             assert_eq!(pushed(value, 0), value.normalize().to_string());
+            let places = count % 13;
+            let wanted = format!("{:.*}", places as usize, value.round_dp(places));
+            let negative_nought =
+                wanted.starts_with('-') && !wanted.contains(|digit: char| matches!(digit, '1'..='9'));
+            let wanted = if negative_nought { wanted.replace('-', "") } else { wanted };
+            if let Some(text) = rounded_digits(value, places) {
+                assert_eq!(text, wanted, "{value} to {places}");
+                rounded += 1;
+            }
             // A share has at most twelve decimals, and a thousand millions is more than any.
             let share = Decimal::from_i128_with_scale(mantissa % 1_000_000_000_000_000, count % 13);
             assert_eq!(pushed(share, 2), (share * Decimal::ONE_HUNDRED).normalize().to_string());
         }
+        assert!(rounded > 150_000, "{rounded}");
     }
 }
