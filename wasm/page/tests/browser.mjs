@@ -7,7 +7,7 @@ import { chromium } from 'playwright-core';
 
 export const here = dirname(fileURLToPath(import.meta.url));
 export const page = join(here, '../dist/index.html');
-const shots = process.argv[2] ?? join(here, '../shots');
+export const shots = process.argv[2] ?? join(here, '../shots');
 mkdirSync(shots, { recursive: true });
 const executablePath =
   process.env.CHROMIUM ?? ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'].find(existsSync);

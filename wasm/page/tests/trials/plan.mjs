@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { close, DESK, done, dropFile, here, mode, open, paper, shot, SMALL, sound, thing, upTo } from '../browser.mjs';
+import { close, DESK, done, dropFile, here, mode, open, paper, PHONE, shot, shots, SMALL, sound, thing, upTo } from '../browser.mjs';
 
 export default {
   /** The whole job from first open to the printed label. */

@@ -1,6 +1,6 @@
 // Trials of how the page reads: units, decimal signs, light, keys, narrow screens.
 import assert from 'node:assert/strict';
-import { close, DESK, mode, open, paper, shot, SMALL, sound, thing, upTo } from '../browser.mjs';
+import { close, DESK, mode, open, paper, PHONE, shot, SMALL, sound, thing, upTo } from '../browser.mjs';
 
 export default {
   async 'units, comma, light and dark, keys'(device) {

@@ -1,6 +1,6 @@
 // A cured bar tried at the basin: words, and figures that a glass, a ruler, a scale and a pH meter give.
 import { useMemo } from 'preact/hooks';
-import { trialPage, type Trial as TrialDocument } from '../../lamella';
+import { trialPage, type Problem, type Trial as TrialDocument } from '../../lamella';
 import { get, papers, put, type Look } from '../../store';
 import { typedDate } from '../../units';
 import { Quantity, Text } from '../Field';
@@ -15,20 +15,30 @@ const WORDS = [
   ['note', 'Note'],
 ] as const;
 
+/** What is wrong at a field of the document. */
+type Wrong = (pointer: string) => Problem | undefined;
+
+interface PartProps {
+  trial: TrialDocument;
+  wrong: Wrong;
+}
+
 export function Trial({ look }: { look: Look }) {
   const { trial } = papers();
   const { usual } = get();
   const page = useMemo(() => made(() => trialPage(whole(trial), usual)), [trial, usual]);
+  const problems = 'blocks' in page ? [] : page;
+  const wrong: Wrong = (pointer) => problems.find((one) => one.pointer === pointer);
   return (
     <>
       <div class="panel no-print">
-        <Basin trial={trial} />
+        <Basin trial={trial} wrong={wrong} />
         <h3>Foam in a shaken glass</h3>
-        <Foam trial={trial} />
+        <Foam trial={trial} wrong={wrong} />
         <h3>Washes, each the same</h3>
-        <Washes trial={trial} />
+        <Washes trial={trial} wrong={wrong} />
         <h3>pH of a solution</h3>
-        <Ph trial={trial} />
+        <Ph trial={trial} wrong={wrong} />
         <p class="faint">
           A pH meter on clear solution tells more than a strip. No pH says that a bar is safe: free alkali does, and that is
           titrated.
@@ -49,7 +59,7 @@ export const whole = (trial: TrialDocument): TrialDocument =>
 export const entered = (trial: TrialDocument): TrialDocument | undefined =>
   Object.entries(trial).some(([field, value]) => field !== 'lamella' && field !== 'batch' && value !== undefined) ? whole(trial) : undefined;
 
-function Basin({ trial }: { trial: TrialDocument }) {
+function Basin({ trial, wrong }: PartProps) {
   return (
     <div class="grid">
       <Text label="Batch" value={trial.batch} onValue={(value) => change(['trial', 'batch'], value || 'batch 1')} />
@@ -59,12 +69,13 @@ function Basin({ trial }: { trial: TrialDocument }) {
       </label>
       <Quantity
         label="Age of the bar, days"
+        problem={wrong('/age')}
         kind="number"
         optional
         value={trial.age?.replace(/ d$/, '') ?? ''}
         onValue={(value) => change(['trial', 'age'], value === undefined ? undefined : `${value} d`)}
       />
-      <Quantity label="Warmth of the water" kind="temperature" optional value={trial.temperature ?? ''} onValue={(value) => change(['trial', 'temperature'], value)} />
+      <Quantity label="Warmth of the water" problem={wrong('/temperature')} kind="temperature" optional value={trial.temperature ?? ''} onValue={(value) => change(['trial', 'temperature'], value)} />
       {WORDS.map(([field, label]) => (
         <Text key={field} label={label} value={trial[field] ?? ''} onValue={(value) => change(['trial', field], value || undefined)} />
       ))}
@@ -72,11 +83,12 @@ function Basin({ trial }: { trial: TrialDocument }) {
   );
 }
 
-function Foam({ trial: { foam } }: { trial: TrialDocument }) {
+function Foam({ trial: { foam }, wrong }: PartProps) {
   return (
     <div class="grid">
       <Quantity
         label="How high it stands at once"
+        problem={wrong('/foam/height')}
         kind="length"
         optional
         value={foam?.height ?? ''}
@@ -87,6 +99,7 @@ function Foam({ trial: { foam } }: { trial: TrialDocument }) {
         <>
           <Quantity
             label="How high it still stands later"
+            problem={wrong('/foam/later')}
             kind="length"
             optional
             value={foam.later ?? ''}
@@ -97,6 +110,7 @@ function Foam({ trial: { foam } }: { trial: TrialDocument }) {
           {foam.later && (
             <Quantity
               label="After how many minutes"
+              problem={wrong('/foam/after')}
               kind="number"
               value={foam.after?.replace(/ min$/, '') ?? ''}
               onValue={(value) => change(['trial', 'foam', 'after'], `${value} min`)}
@@ -108,11 +122,12 @@ function Foam({ trial: { foam } }: { trial: TrialDocument }) {
   );
 }
 
-function Washes({ trial: { washes } }: { trial: TrialDocument }) {
+function Washes({ trial: { washes }, wrong }: PartProps) {
   return (
     <div class="grid">
       <Quantity
         label="How many washes"
+        problem={wrong('/washes/count')}
         kind="number"
         optional
         value={washes ? String(washes.count) : ''}
@@ -123,26 +138,27 @@ function Washes({ trial: { washes } }: { trial: TrialDocument }) {
       />
       {washes && (
         <>
-          <Quantity label="The bar weighs before" kind="mass" value={washes.before} onValue={(value) => change(['trial', 'washes', 'before'], value)} />
-          <Quantity label="and after, dried" kind="mass" value={washes.after} onValue={(value) => change(['trial', 'washes', 'after'], value)} />
+          <Quantity label="The bar weighs before" problem={wrong('/washes/before')} kind="mass" value={washes.before} onValue={(value) => change(['trial', 'washes', 'before'], value)} />
+          <Quantity label="and after, dried" problem={wrong('/washes/after')} kind="mass" value={washes.after} onValue={(value) => change(['trial', 'washes', 'after'], value)} />
         </>
       )}
     </div>
   );
 }
 
-function Ph({ trial: { ph } }: { trial: TrialDocument }) {
+function Ph({ trial: { ph }, wrong }: PartProps) {
   return (
     <div class="grid">
       <Quantity
         label="pH"
+        problem={wrong('/ph/value')}
         kind="number"
         optional
         value={ph?.value ?? ''}
         onValue={(value) => change(['trial', 'ph'], value === undefined ? undefined : { solution: '1 %', ...ph, value })}
       />
       {ph && (
-        <Quantity label="Soap in the solution" kind="share" value={ph.solution} onValue={(value) => change(['trial', 'ph', 'solution'], value)} />
+        <Quantity label="Soap in the solution" problem={wrong('/ph/solution')} kind="share" value={ph.solution} onValue={(value) => change(['trial', 'ph', 'solution'], value)} />
       )}
     </div>
   );
