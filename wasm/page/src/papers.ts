@@ -43,7 +43,7 @@ export const noPapers = (): Papers => ({
   stock: {},
   fresh: '',
   record: {},
-  trial: { lamella: 'trial/1', batch: 'batch 1' },
+  trial: { lamella: 'trial/1', batch: '1' },
   heat: usualHeat(),
   certificates: {},
 });

@@ -198,7 +198,7 @@ function One({ block }: { block: Block }) {
       const titled = columns.some((column) => column.title !== '');
       return (
         <div class="scroll" tabIndex={0} role="group" aria-label="table">
-          <table class={columns.length > 3 ? 'many' : ''}>
+          <table class={columns.length > 3 && titled ? 'many' : ''}>
             {titled && (
               <thead>
                 <tr>
@@ -214,7 +214,7 @@ function One({ block }: { block: Block }) {
               {rows.map((row, index) => (
                 <tr key={index} class={row.sum ? 'sum' : ''}>
                   {row.cells.map((cell, at) => (
-                    <td key={at} class={columns[at]?.align ?? 'words'} data-title={columns[at]?.title}>
+                    <td key={at} class={`${columns[at]?.align ?? 'words'}${cell === 'tick' ? ' tick' : ''}`} data-title={columns[at]?.title}>
                       {cell === 'empty' ? '' : cell === 'tick' ? '☐' : localFigure(cell.text, columns[at]?.align)}
                     </td>
                   ))}

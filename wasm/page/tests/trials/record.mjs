@@ -157,7 +157,7 @@ export default {
     assert.match(await tab.locator('.sheet').innerText(), /0\.36 g each/);
     await tab.getByRole('button', { name: 'This is the usual bar' }).click();
     await tab.getByLabel('How high it stands at once').fill('100');
-    assert.match(await tab.locator('.sheet').innerText(), /Beside the usual bar, batch Tidal strata[\s\S]*100 mm[\s\S]*80 mm/);
+    assert.match(await tab.locator('.sheet').innerText(), /Beside the usual bar, batch 1, Tidal strata[\s\S]*100 mm[\s\S]*80 mm/);
     await tab.getByLabel('and after, dried').fill('120');
     await tab.locator('.told', { hasText: /less|before/ }).first().waitFor();
     await tab.getByLabel('and after, dried').fill('91');

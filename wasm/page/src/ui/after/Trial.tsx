@@ -62,7 +62,7 @@ export const entered = (trial: TrialDocument): TrialDocument | undefined =>
 function Basin({ trial, wrong }: PartProps) {
   return (
     <div class="grid">
-      <Text label="Batch" value={trial.batch} onValue={(value) => change(['trial', 'batch'], value || 'batch 1')} />
+      <Text label="Batch" value={trial.batch} onValue={(value) => change(['trial', 'batch'], value || '1')} />
       <label class="field">
         <span class="label-text">Tried on</span>
         <input type="date" value={trial.on ?? ''} max={typedDate(new Date())} onInput={(event) => change(['trial', 'on'], event.currentTarget.value || undefined)} />
@@ -178,7 +178,7 @@ function Usual({ trial, usual, name }: { trial: TrialDocument; usual: TrialDocum
       ) : (
         <p class="faint">With a usual bar to hold it against, both stand side by side.</p>
       )}
-      <button type="button" onClick={() => put({ usual: { ...whole(trial), batch: `${name}, ${trial.batch}` } })}>
+      <button type="button" onClick={() => put({ usual: { ...whole(trial), batch: `${trial.batch}, ${name}` } })}>
         This is the usual bar
       </button>
     </div>
