@@ -88,9 +88,8 @@ impl Record {
         }
         let had = self.weighings.clone();
         // What the maker divided over lots already, and adds up, is not asked for again.
-        let divided: Vec<String> = weighed.iter().map(|actual| actual.lot.clone()).collect();
-        let divided: Vec<String> =
-            divided.into_iter().filter(|material| self.is_divided(&weighed, material)).collect();
+        let materials = weighed.iter().map(|actual| actual.lot.clone());
+        let divided: Vec<String> = materials.filter(|material| self.is_divided(&weighed, material)).collect();
         for actual in weighed.into_iter().filter(|actual| !divided.contains(&actual.lot)) {
             findings.extend(self.place(&had, actual));
         }

@@ -15,6 +15,9 @@ export type Place =
 
 export type Mode = 'plan' | 'bench' | 'after' | 'recipes';
 
+/** What is looked at afterwards. */
+export type Paper = 'sheet' | 'label' | 'composition' | 'cost' | 'cure' | 'trial' | 'record' | 'heat' | 'causes';
+
 /** A recipe on the shelf. */
 export interface Kept {
   id: string;
@@ -28,6 +31,7 @@ export interface State {
   current: string;
   mode: Mode;
   place: Place;
+  paper: Paper;
   mould: number;
   /** What the picture shows of the layers. */
   shows: 'colour' | 'warmth';
@@ -64,6 +68,7 @@ function first(): State {
     current: kept.id,
     mode: 'plan',
     place: { at: 'bar' },
+    paper: 'sheet',
     mould: 0,
     shows: 'colour',
     moment: '',

@@ -1,6 +1,5 @@
 // Afterwards, and on paper: the sheet, the label, what the assessor asks for, cost, cure, record, heat.
-import { useState } from 'preact/hooks';
-import type { Look } from '../store';
+import { get, put, type Look, type Paper } from '../store';
 import { BatchRecord } from './after/BatchRecord';
 import { Causes } from './after/Causes';
 import { Composition } from './after/Composition';
@@ -11,7 +10,7 @@ import { Label } from './after/Label';
 import { Sheet } from './after/Sheet';
 import { Trial } from './after/Trial';
 
-const PAGES = [
+const PAGES: readonly (readonly [Paper, string])[] = [
   ['sheet', 'Sheet'],
   ['label', 'Label'],
   ['composition', 'Composition'],
@@ -21,11 +20,10 @@ const PAGES = [
   ['record', 'Batch record'],
   ['heat', 'Heat'],
   ['causes', 'What went wrong'],
-] as const;
-type PageName = (typeof PAGES)[number][0];
+];
 
 export function After({ look }: { look: Look }) {
-  const [page, setPage] = useState<PageName>('sheet');
+  const page = get().paper;
   return (
     <section class="after">
       <nav class="papers no-print" aria-label="Papers">
@@ -35,7 +33,7 @@ export function After({ look }: { look: Look }) {
             type="button"
             class={name === page ? 'here' : ''}
             aria-current={name === page ? 'page' : undefined}
-            onClick={() => setPage(name)}
+            onClick={() => put({ paper: name, notice: '' })}
           >
             {label}
           </button>

@@ -3,7 +3,7 @@
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { BatchEvent, Problem, Recipe } from '../lamella';
 import { emptyBench, type BenchState } from '../bench-state';
-import { get, kept, work, type Look } from '../store';
+import { get, kept, put, work, type Look, type Paper } from '../store';
 import { local } from '../units';
 import { capital, sentence } from './Parts';
 import { Safety } from './Safety';
@@ -15,6 +15,12 @@ import { keepLog } from './after/record/whole';
 import { useAwake } from './bench/awake';
 import { countDone, followed, reportKey, undone, withEvents } from './bench/followed';
 import { told as wordsOf, words } from './bench/words';
+
+const AFTERWARDS: readonly (readonly [Paper, string])[] = [
+  ['record', 'Write the record'],
+  ['cure', 'Weigh the bars'],
+  ['label', 'The label'],
+];
 
 export function Bench({ look }: { look: Look }) {
   const bench = kept().bench;
@@ -120,7 +126,17 @@ function Work({ bench, look }: { bench: BenchState; look: Look }) {
       ) : (
         <div class="card">
           <h2>All is done</h2>
-          <p class="words">Wash everything that touched lye or batter with the gloves still on.</p>
+          <p class="words">
+            Wash everything that touched lye or batter with the gloves still on. Cut the block with gloves on too, weigh a bar
+            every week, and label what is cured.
+          </p>
+          <div class="actions">
+            {AFTERWARDS.map(([paper, label]) => (
+              <button key={paper} type="button" onClick={() => put({ mode: 'after', paper })}>
+                {label}
+              </button>
+            ))}
+          </div>
           <Else onElse={() => setAsked(true)} />
           <button type="button" onClick={back}>
             Undo the last

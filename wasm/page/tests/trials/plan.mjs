@@ -67,8 +67,10 @@ export default {
     await sound(tab, 'pour');
     assert.match(await tab.locator('.safety').innerText(), /Lye burns/);
     await upTo(tab, /^All is done$/);
-    // Afterwards: everything reads, and the label prints.
-    await mode(tab, 'Afterwards');
+    await shot(tab, `${label}-all-done`);
+    // Afterwards, straight to the label: everything reads, and the label prints.
+    await tab.getByRole('button', { name: 'The label' }).click();
+    await tab.getByLabel('Net quantity of a bar').waitFor();
     for (const name of ['Sheet', 'Label', 'Composition', 'Cost', 'Cure', 'Batch record', 'Heat', 'What went wrong']) {
       await paper(tab, name);
       if (name === 'Heat') await tab.locator('.drawing svg').waitFor();

@@ -39,12 +39,17 @@ export default {
     const one = await open(device);
     const { tab } = one;
     await mode(tab, 'Afterwards');
-    assert.match(await tab.locator('.sheet').innerText(), /weigh, g[\s\S]*up to, mm[\s\S]*Let it come to \d+ °C/);
+    const sheet = async (weigh, height, warm) => {
+      for (const title of [`weigh, ${weigh}`, `up to, ${height}`]) {
+        assert.ok((await tab.locator(`.sheet td[data-title="${title}"]`).count()) > 5, title);
+      }
+      assert.match(await tab.locator('.sheet').innerText(), new RegExp(`Let it come to \\d+ ${warm}`));
+    };
+    await sheet('g', 'mm', '°C');
     await tab.getByRole('button', { name: 'Units' }).click();
     for (const name of ['ounces', 'inches', '°F']) await tab.getByLabel(name, { exact: true }).check();
     await tab.getByRole('button', { name: 'Close' }).click();
-    const sheet = await tab.locator('.sheet').innerText();
-    assert.match(sheet, /weigh, oz[\s\S]*up to, in[\s\S]*Let it come to \d+ °F/);
+    await sheet('oz', 'in', '°F');
     await mode(tab, 'At the bench');
     await tab.getByRole('button', { name: /begin/ }).click();
     await upTo(tab, /^Divide|^Fat from the pot/);
