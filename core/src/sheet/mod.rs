@@ -25,7 +25,7 @@ use crate::recipe::Recipe;
 /// let recipe = lamella::recipe::read(lamella::EXAMPLE).unwrap();
 /// let plan = lamella::Plan::of(&recipe).unwrap();
 /// let sheet = Sheet::in_units(&plan, Units::of("oz", "in", "°F").unwrap()).text();
-/// assert!(sheet.contains("weigh, oz") && sheet.contains("fats 108 °F") && sheet.contains("up to, in"));
+/// assert!(sheet.contains("weigh, oz") && sheet.contains("fats 100 °F") && sheet.contains("up to, in"));
 /// ```
 #[derive(Clone, Copy, Debug)]
 pub struct Sheet<'p> {
