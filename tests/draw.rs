@@ -4,10 +4,17 @@
     clippy::float_arithmetic,
     clippy::indexing_slicing,
     clippy::cast_possible_truncation,
+    clippy::unwrap_used,
     reason = "a test stops where a draw is not as it should be"
 )]
 
 use std::fmt::Write;
+
+use lamella::Plan;
+use lamella::follow::{Entry, Event, Mixed};
+use lamella::material::Alkali;
+use lamella::quantity::{Exact, Mass, Share};
+use lamella::recipe::Recipe;
 
 /// A stream of numbers.
 ///
@@ -178,4 +185,80 @@ fn dose(draw: &mut Draw, basis: &str) -> String {
         "{{\"additive\": \"{additive}\", \"dose\": \"{} %\", \"of\": \"{basis}\", \"treatment\": \"{treatment}\"}}",
         1 + draw.below(if *additive == "citric-acid-anhyd" { 2 } else { 9 })
     )
+}
+
+/// How many sequences of events are drawn: what `LAMELLA_SEQUENCES` says, else so many.
+#[must_use]
+pub fn sequences(usual: u64) -> u64 {
+    std::env::var("LAMELLA_SEQUENCES").ok().and_then(|count| count.parse().ok()).unwrap_or(usual)
+}
+
+/// A recipe that can be planned.
+#[must_use]
+pub fn planned(draw: &mut Draw) -> Recipe {
+    loop {
+        let recipe = lamella::recipe::read(&recipe(draw)).unwrap();
+        if Plan::of(&recipe).is_ok() {
+            return recipe;
+        }
+    }
+}
+
+/// An event that may or may not be possible.
+#[must_use]
+pub fn event(draw: &mut Draw, plan: &Plan) -> Entry {
+    let near = |draw: &mut Draw, planned: Mass| {
+        let percent = *draw.one(&[100, 100, 99, 101, 97, 104, 90, 200]);
+        let about = planned.exact() * Exact::from(percent) / Exact::from(100);
+        Mass::try_new(Exact::from(about.rounded(2))).unwrap()
+    };
+    let jug = draw.one(&plan.jugs).clone();
+    let layer = draw.one(&plan.layers).clone();
+    let mut items = plan.pot.fats.clone();
+    items.extend(plan.pot.doses.iter().chain(&plan.lye.alkalis).chain([&plan.lye.water]).cloned());
+    let vessel = Some(jug.name.clone());
+    let event = match draw.below(16) {
+        0..=2 => {
+            let item = draw.one(&items);
+            Event::Weighed { item: item.pointer.clone(), vessel: None, mass: near(draw, item.weighed) }
+        }
+        3 | 4 => Event::Weighed { item: "pot".into(), vessel, mass: near(draw, jug.portion.weighed) },
+        5 | 6 => Event::Weighed { item: "lye".into(), vessel, mass: near(draw, jug.lye.weighed) },
+        7 => match jug.doses.first() {
+            Some(dose) => {
+                Event::Weighed { item: dose.pointer.clone(), vessel, mass: near(draw, dose.weighed) }
+            }
+            None => Event::Note { text: "nothing to dose".into() },
+        },
+        8 | 9 => Event::Poured { layer: layer.name.clone(), mass: near(draw, layer.portion) },
+        10 | 11 => Event::Reads { jug: jug.name.clone(), mass: near(draw, layer.reading.after) },
+        12 => match draw.below(3) {
+            0 => Event::Skipped { item: layer.name.clone(), vessel: None },
+            1 => Event::Skipped { item: draw.one(&items).pointer.clone(), vessel: None },
+            _ => Event::Skipped { item: "honey".into(), vessel },
+        },
+        13 => Event::Left {
+            vessel: (*draw.one(&["pot", "lye", &jug.name])).to_owned(),
+            mass: "5 g".parse().unwrap(),
+        },
+        14 => match draw.below(3) {
+            0 => Event::Found {
+                alkali: *draw.one(&Alkali::ALL),
+                purity: Some(Share::literal(90, 2)),
+                is: None,
+            },
+            1 => Event::Found {
+                alkali: *draw.one(&Alkali::ALL),
+                purity: None,
+                is: Some(Alkali::PotassiumHydroxide),
+            },
+            _ => Event::Measured { of: Mixed::Lye, temperature: "41 °C".parse().unwrap() },
+        },
+        _ => Event::Added {
+            item: (*draw.one(&["olive-oil", "coconut-oil", "honey", "water", "lye", "naoh"])).to_owned(),
+            vessel: vessel.filter(|_| draw.once_in(2)),
+            mass: "7.5 g".parse().unwrap(),
+        },
+    };
+    Entry { at: draw.once_in(3).then(|| "10:42".to_owned()), event }
 }

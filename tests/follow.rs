@@ -8,7 +8,7 @@ use lamella::problem::CODES;
 use lamella::quantity::{Exact, Mass, Share};
 use lamella::recipe::{self, Recipe};
 use lamella::{EXAMPLE, Plan};
-use lamella_tests::draw::{self, Draw};
+use lamella_tests::draw::{Draw, event, planned as drawn, sequences};
 
 fn grams(text: &str) -> Mass {
     text.parse().unwrap()
@@ -20,16 +20,6 @@ fn example() -> Batch {
 
 fn weighed(item: &str, vessel: Option<&str>, mass: &str) -> Event {
     Event::Weighed { item: item.to_owned(), vessel: vessel.map(str::to_owned), mass: grams(mass) }
-}
-
-/// A recipe that can be planned.
-fn drawn(draw: &mut Draw) -> Recipe {
-    loop {
-        let recipe = recipe::read(&draw::recipe(draw)).unwrap();
-        if Plan::of(&recipe).is_ok() {
-            return recipe;
-        }
-    }
 }
 
 /// Everything that goes in comes out or stays, to the last digit.
@@ -85,67 +75,10 @@ fn without_events_it_is_the_plan() {
     }
 }
 
-/// An event that may or may not be possible.
-fn event(draw: &mut Draw, plan: &Plan) -> Entry {
-    let near = |draw: &mut Draw, planned: Mass| {
-        let percent = *draw.one(&[100, 100, 99, 101, 97, 104, 90, 200]);
-        let about = planned.exact() * Exact::from(percent) / Exact::from(100);
-        Mass::try_new(Exact::from(about.rounded(2))).unwrap()
-    };
-    let jug = draw.one(&plan.jugs).clone();
-    let layer = draw.one(&plan.layers).clone();
-    let mut items = plan.pot.fats.clone();
-    items.extend(plan.pot.doses.iter().chain(&plan.lye.alkalis).chain([&plan.lye.water]).cloned());
-    let vessel = Some(jug.name.clone());
-    let event = match draw.below(16) {
-        0..=2 => {
-            let item = draw.one(&items);
-            Event::Weighed { item: item.pointer.clone(), vessel: None, mass: near(draw, item.weighed) }
-        }
-        3 | 4 => Event::Weighed { item: "pot".into(), vessel, mass: near(draw, jug.portion.weighed) },
-        5 | 6 => Event::Weighed { item: "lye".into(), vessel, mass: near(draw, jug.lye.weighed) },
-        7 => match jug.doses.first() {
-            Some(dose) => {
-                Event::Weighed { item: dose.pointer.clone(), vessel, mass: near(draw, dose.weighed) }
-            }
-            None => Event::Note { text: "nothing to dose".into() },
-        },
-        8 | 9 => Event::Poured { layer: layer.name.clone(), mass: near(draw, layer.portion) },
-        10 | 11 => Event::Reads { jug: jug.name.clone(), mass: near(draw, layer.reading.after) },
-        12 => match draw.below(3) {
-            0 => Event::Skipped { item: layer.name.clone(), vessel: None },
-            1 => Event::Skipped { item: draw.one(&items).pointer.clone(), vessel: None },
-            _ => Event::Skipped { item: "honey".into(), vessel },
-        },
-        13 => Event::Left { vessel: (*draw.one(&["pot", "lye", &jug.name])).to_owned(), mass: grams("5 g") },
-        14 => match draw.below(3) {
-            0 => Event::Found {
-                alkali: *draw.one(&Alkali::ALL),
-                purity: Some(Share::literal(90, 2)),
-                is: None,
-            },
-            1 => Event::Found {
-                alkali: *draw.one(&Alkali::ALL),
-                purity: None,
-                is: Some(Alkali::PotassiumHydroxide),
-            },
-            _ => Event::Measured { of: Mixed::Lye, temperature: "41 °C".parse().unwrap() },
-        },
-        _ => Event::Added {
-            item: (*draw.one(&["olive-oil", "coconut-oil", "honey", "water", "lye", "naoh"])).to_owned(),
-            vessel: vessel.filter(|_| draw.once_in(2)),
-            mass: grams("7.5 g"),
-        },
-    };
-    Entry { at: draw.once_in(3).then(|| "10:42".to_owned()), event }
-}
-
 #[test]
 fn sequences_conserve_and_replay() {
-    let sequences =
-        std::env::var("LAMELLA_SEQUENCES").ok().and_then(|count| count.parse().ok()).unwrap_or(25);
     let (mut done, mut refused) = (0, 0);
-    for seed in 0..sequences {
+    for seed in 0..sequences(25) {
         let mut draw = Draw::new(seed);
         let mut batch = Batch::new(drawn(&mut draw)).unwrap();
         for _ in 0..12 {

@@ -52,6 +52,13 @@ fn output() -> Result<String, String> {
         }
     }
     let corrections = batch.correct_all(&Tolerances::default()).map_err(|problem| format!("{problem}\n"))?;
+    if !batch.plan().holds.is_empty() {
+        out.push_str("\nOn hold\n\n");
+        for hold in &batch.plan().holds {
+            out.push_str(&format!("   {}: {}\n", hold.layer, hold.why()));
+        }
+        out.push_str(&format!("   to do: {}\n", lamella::batch::HOLD_ADVICE));
+    }
     out.push_str("\nWhat is not poured yet\n");
     for correction in &corrections {
         out.push_str(&said(correction));
@@ -71,7 +78,13 @@ fn said(correction: &Correction) -> String {
     match &correction.remedy {
         Outcome::Additions { additions, superfat, .. } => {
             for addition in additions {
-                out.push_str(&format!("   add {} of {}\n", addition.mass, addition.name));
+                let into = addition.vessel.as_ref().map_or("", |_| " to it");
+                let into = match (into, addition.item.as_str()) {
+                    ("", "naoh" | "koh" | "water") => " to the lye",
+                    ("", _) => " to the pot",
+                    (into, _) => into,
+                };
+                out.push_str(&format!("   add {} of {}{into}\n", addition.mass, addition.name));
             }
             out.push_str(&format!("   which makes its superfat {}\n", percent(*superfat)));
         }

@@ -105,6 +105,10 @@ table! {
     RECIPE_PURITY = "purity", "%", 10 ..= 100;
     /// How far a purity may be off, either way, in per cent of what is weighed.
     RECIPE_PURITY_WITHIN = "distance from the stated purity", "%", 0 ..= 20;
+    /// A superfat that came out, in per cent: all fat left over, or far more alkali than fat. As wide as a plan can have it.
+    FOUND_SUPERFAT = "superfat", "%", -100_000_000 ..= 100;
+    /// Free caustic alkali of a bar, in per cent of sodium hydroxide. More is raw lye.
+    FREE_ALKALI = "free alkali", "%", 0 ..= 20;
     /// Lye concentration, in per cent.
     RECIPE_LYE_CONCENTRATION = "lye concentration", "%", 5 ..= 60;
     /// Grams of water to a gram of pure alkali.

@@ -90,6 +90,7 @@ pub const CODES: &[(&str, &str)] = &[
     ("assessment.range", "a range whose least is more than its most, or that says neither"),
     ("assessment.sum", "ranges that no composition can lie in"),
     ("label.inci", "a material has no label name"),
+    ("label.held", "a label is asked for a batch with layers on hold"),
     ("label.layer", "a label is asked for a layer that is not there"),
     ("heat.parameter", "a figure of heat outside of what can be computed with"),
     ("heat.layers", "no layer to forecast, or too many"),

@@ -29,7 +29,7 @@ export interface TakenLog {
 /// As `plan`, and for a prices/1 document with problems.
 #[wasm_bindgen(js_name = costPage, unchecked_return_type = "Page")]
 pub fn cost_page(
-    #[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: &JsValue,
+    #[wasm_bindgen(unchecked_param_type = "Recipe | Batch | string")] recipe: &JsValue,
     #[wasm_bindgen(unchecked_param_type = "Prices | string")] prices: &JsValue,
 ) -> Answer {
     let prices = cost::read(&given(prices)?).map_err(problems)?;
@@ -45,7 +45,7 @@ pub fn cost_page(
 /// As `plan`, and for a weighings/1 document with problems.
 #[wasm_bindgen(js_name = curePage, unchecked_return_type = "Page")]
 pub fn cure_page(
-    #[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: &JsValue,
+    #[wasm_bindgen(unchecked_param_type = "Recipe | Batch | string")] recipe: &JsValue,
     #[wasm_bindgen(unchecked_param_type = "Weighings | string")] weighings: &JsValue,
     fresh: Option<String>,
 ) -> Answer {
@@ -76,7 +76,7 @@ pub fn cure_svg(
 /// As `plan`, and for a record/1, batch/1 or trial/1 document with problems.
 #[wasm_bindgen(js_name = recordPage, unchecked_return_type = "Page")]
 pub fn record_page(
-    #[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: &JsValue,
+    #[wasm_bindgen(unchecked_param_type = "Recipe | Batch | string")] recipe: &JsValue,
     #[wasm_bindgen(unchecked_param_type = "BatchRecord | string")] record: &JsValue,
     #[wasm_bindgen(unchecked_optional_param_type = "Batch | string")] batch: &JsValue,
     #[wasm_bindgen(unchecked_optional_param_type = "(Trial | string)[]")] trials: Option<Vec<JsValue>>,
@@ -139,7 +139,7 @@ fn maybe_trial(document: &JsValue) -> Result<Option<Trial>, Thrown> {
 /// As `plan`.
 #[wasm_bindgen(unchecked_return_type = "Cause[]")]
 pub fn causes(
-    #[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: &JsValue,
+    #[wasm_bindgen(unchecked_param_type = "Recipe | Batch | string")] recipe: &JsValue,
     #[wasm_bindgen(unchecked_param_type = "Observation")] seen: &str,
     layer: Option<usize>,
 ) -> Answer {

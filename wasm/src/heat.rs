@@ -22,7 +22,7 @@ fn setting(document: &JsValue) -> Result<Setting, Thrown> {
 /// As `plan`, for a heat/1 document with problems, and for a block that cannot be forecast.
 #[wasm_bindgen(js_name = heat, unchecked_return_type = "HeatForecast")]
 pub fn forecast(
-    #[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: &JsValue,
+    #[wasm_bindgen(unchecked_param_type = "Recipe | Batch | string")] recipe: &JsValue,
     #[wasm_bindgen(unchecked_optional_param_type = "Heat | string")] surroundings: &JsValue,
 ) -> Answer {
     let (recipe, plan) = planned(recipe)?;
@@ -61,7 +61,7 @@ const TIMES: [f64; 5] = [7_200.0, 14_400.0, 21_600.0, 32_400.0, 50_400.0];
 /// As `heat`.
 #[wasm_bindgen(js_name = heatSvg)]
 pub fn heat_svg(
-    #[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: &JsValue,
+    #[wasm_bindgen(unchecked_param_type = "Recipe | Batch | string")] recipe: &JsValue,
     fahrenheit: bool,
     #[wasm_bindgen(unchecked_optional_param_type = "Heat | string")] surroundings: &JsValue,
 ) -> Result<String, JsValue> {

@@ -92,7 +92,7 @@ pub fn read_recipe(#[wasm_bindgen(unchecked_param_type = "Recipe | string")] rec
 /// # Errors
 /// LamellaError, with everything that keeps the recipe from being planned.
 #[wasm_bindgen(unchecked_return_type = "Plan")]
-pub fn plan(#[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: &JsValue) -> Answer {
+pub fn plan(#[wasm_bindgen(unchecked_param_type = "Recipe | Batch | string")] recipe: &JsValue) -> Answer {
     plain(&planned(recipe)?.1)
 }
 
@@ -103,7 +103,7 @@ pub fn plan(#[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: &J
 /// As `plan`, and for a unit that is none.
 #[wasm_bindgen(unchecked_return_type = "Page")]
 pub fn sheet(
-    #[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: &JsValue,
+    #[wasm_bindgen(unchecked_param_type = "Recipe | Batch | string")] recipe: &JsValue,
     #[wasm_bindgen(unchecked_optional_param_type = "Units")] units: &JsValue,
 ) -> Answer {
     plain(&Sheet::in_units(&planned(recipe)?.1, boundary::units(units)?).page())
@@ -115,7 +115,7 @@ pub fn sheet(
 /// As `plan`, and for a unit that is none.
 #[wasm_bindgen(js_name = sheetText)]
 pub fn sheet_text(
-    #[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: &JsValue,
+    #[wasm_bindgen(unchecked_param_type = "Recipe | Batch | string")] recipe: &JsValue,
     #[wasm_bindgen(unchecked_optional_param_type = "Units")] units: &JsValue,
 ) -> Result<String, JsValue> {
     Ok(Sheet::in_units(&planned(recipe)?.1, boundary::units(units)?).text())
@@ -127,7 +127,7 @@ pub fn sheet_text(
 /// As `plan`, and for a unit that is none.
 #[wasm_bindgen(js_name = sheetMarkdown)]
 pub fn sheet_markdown(
-    #[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: &JsValue,
+    #[wasm_bindgen(unchecked_param_type = "Recipe | Batch | string")] recipe: &JsValue,
     #[wasm_bindgen(unchecked_optional_param_type = "Units")] units: &JsValue,
 ) -> Result<String, JsValue> {
     Ok(Sheet::in_units(&planned(recipe)?.1, boundary::units(units)?).markdown())
@@ -138,7 +138,7 @@ pub fn sheet_markdown(
 /// # Errors
 /// As `plan`.
 #[wasm_bindgen(unchecked_return_type = "string[]")]
-pub fn safety(#[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: &JsValue) -> Answer {
+pub fn safety(#[wasm_bindgen(unchecked_param_type = "Recipe | Batch | string")] recipe: &JsValue) -> Answer {
     plain(&sheet::safety(&planned(recipe)?.1))
 }
 
@@ -148,7 +148,7 @@ pub fn safety(#[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: 
 /// As `plan`.
 #[wasm_bindgen(js_name = sectionSvg)]
 pub fn section_svg(
-    #[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: &JsValue,
+    #[wasm_bindgen(unchecked_param_type = "Recipe | Batch | string")] recipe: &JsValue,
     mould: usize,
 ) -> Result<Option<String>, JsValue> {
     let (recipe, plan) = planned(recipe)?;
@@ -162,7 +162,7 @@ pub fn section_svg(
 /// As `plan`.
 #[wasm_bindgen(unchecked_return_type = "Picture | undefined")]
 pub fn picture(
-    #[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: &JsValue,
+    #[wasm_bindgen(unchecked_param_type = "Recipe | Batch | string")] recipe: &JsValue,
     mould: usize,
 ) -> Answer {
     let (recipe, plan) = planned(recipe)?;
@@ -184,7 +184,7 @@ struct Look {
 /// As `plan`.
 #[wasm_bindgen(unchecked_return_type = "Look")]
 pub fn look(
-    #[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: &JsValue,
+    #[wasm_bindgen(unchecked_param_type = "Recipe | Batch | string")] recipe: &JsValue,
     mould: usize,
 ) -> Answer {
     let (recipe, plan) = planned(recipe)?;
@@ -198,7 +198,7 @@ pub fn look(
 /// As `plan`, and for a height that is none.
 #[wasm_bindgen(unchecked_return_type = "Dragged | undefined")]
 pub fn drag(
-    #[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: &JsValue,
+    #[wasm_bindgen(unchecked_param_type = "Recipe | Batch | string")] recipe: &JsValue,
     mould: usize,
     below: usize,
     height: &str,
@@ -214,7 +214,7 @@ pub fn drag(
 /// As `plan`, and for a unit that is none.
 #[wasm_bindgen(unchecked_return_type = "Task[]")]
 pub fn tasks(
-    #[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: &JsValue,
+    #[wasm_bindgen(unchecked_param_type = "Recipe | Batch | string")] recipe: &JsValue,
     #[wasm_bindgen(unchecked_optional_param_type = "Units")] units: &JsValue,
 ) -> Answer {
     plain(&screen::tasks_in(&planned(recipe)?.1, boundary::units(units)?))
@@ -227,7 +227,7 @@ pub fn tasks(
 /// As `plan`.
 #[wasm_bindgen(unchecked_return_type = "Explanation | undefined")]
 pub fn explain(
-    #[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: &JsValue,
+    #[wasm_bindgen(unchecked_param_type = "Recipe | Batch | string")] recipe: &JsValue,
     figure: &str,
 ) -> Answer {
     let (recipe, plan) = planned(recipe)?;
@@ -238,10 +238,9 @@ fn read(recipe: &JsValue) -> Result<recipe::Recipe, Thrown> {
     recipe::read(&given(recipe)?).map_err(problems)
 }
 
-fn planned(recipe: &JsValue) -> Result<(recipe::Recipe, Plan), Thrown> {
-    let recipe = read(recipe)?;
-    let plan = Plan::of(&recipe).map_err(problems)?;
-    Ok((recipe, plan))
+/// A recipe with its plan; of the log of a batch, as they turned out.
+fn planned(document: &JsValue) -> Result<(recipe::Recipe, Plan), Thrown> {
+    lamella::follow::planned(&given(document)?).map_err(problems)
 }
 
 fn problems(problems: Vec<Problem>) -> Thrown {

@@ -95,7 +95,7 @@ fn verdict_of(
 /// As `plan`, and for an assessment/1 document with problems.
 #[wasm_bindgen(unchecked_return_type = "Label")]
 pub fn label(
-    #[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: &JsValue,
+    #[wasm_bindgen(unchecked_param_type = "Recipe | Batch | string")] recipe: &JsValue,
     #[wasm_bindgen(unchecked_param_type = "LabelFacts")] facts: &JsValue,
     #[wasm_bindgen(unchecked_optional_param_type = "Assessment | string")] assessment: &JsValue,
 ) -> Answer {
@@ -108,7 +108,7 @@ pub fn label(
 /// As `label`.
 #[wasm_bindgen(js_name = labelPage, unchecked_return_type = "Page")]
 pub fn label_page(
-    #[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: &JsValue,
+    #[wasm_bindgen(unchecked_param_type = "Recipe | Batch | string")] recipe: &JsValue,
     #[wasm_bindgen(unchecked_param_type = "LabelFacts")] facts: &JsValue,
     #[wasm_bindgen(unchecked_optional_param_type = "Assessment | string")] assessment: &JsValue,
 ) -> Answer {
@@ -121,7 +121,7 @@ pub fn label_page(
 /// As `label`.
 #[wasm_bindgen(unchecked_return_type = "Verdict")]
 pub fn verdict(
-    #[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: &JsValue,
+    #[wasm_bindgen(unchecked_param_type = "Recipe | Batch | string")] recipe: &JsValue,
     #[wasm_bindgen(unchecked_optional_param_type = "Assessment | string")] assessment: &JsValue,
 ) -> Answer {
     let (recipe, plan) = planned(recipe)?;
@@ -138,7 +138,7 @@ fn composed(recipe: &JsValue) -> Result<Dossier, Thrown> {
 /// # Errors
 /// As `plan`.
 #[wasm_bindgen(unchecked_return_type = "Dossier")]
-pub fn dossier(#[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: &JsValue) -> Answer {
+pub fn dossier(#[wasm_bindgen(unchecked_param_type = "Recipe | Batch | string")] recipe: &JsValue) -> Answer {
     let text = dossier::json(&composed(recipe)?).map_err(|error| crate::boundary::unwritten(&error))?;
     parsed(&text)
 }
@@ -148,7 +148,9 @@ pub fn dossier(#[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe:
 /// # Errors
 /// As `plan`.
 #[wasm_bindgen(js_name = dossierPage, unchecked_return_type = "Page")]
-pub fn dossier_page(#[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: &JsValue) -> Answer {
+pub fn dossier_page(
+    #[wasm_bindgen(unchecked_param_type = "Recipe | Batch | string")] recipe: &JsValue,
+) -> Answer {
     plain(&dossier::page(&composed(recipe)?))
 }
 
@@ -158,7 +160,7 @@ pub fn dossier_page(#[wasm_bindgen(unchecked_param_type = "Recipe | string")] re
 /// As `plan`.
 #[wasm_bindgen(js_name = dossierCsv)]
 pub fn dossier_csv(
-    #[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: &JsValue,
+    #[wasm_bindgen(unchecked_param_type = "Recipe | Batch | string")] recipe: &JsValue,
 ) -> Result<String, JsValue> {
     Ok(dossier::csv(&composed(recipe)?))
 }

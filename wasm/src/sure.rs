@@ -34,7 +34,9 @@ export interface Followed {
 /// # Errors
 /// As `plan`.
 #[wasm_bindgen(unchecked_return_type = "Certainty | undefined")]
-pub fn certainty(#[wasm_bindgen(unchecked_param_type = "Recipe | string")] recipe: &JsValue) -> Answer {
+pub fn certainty(
+    #[wasm_bindgen(unchecked_param_type = "Recipe | Batch | string")] recipe: &JsValue,
+) -> Answer {
     let (recipe, plan) = planned(recipe)?;
     maybe(Certainty::of(&recipe, &plan).as_ref())
 }

@@ -20,6 +20,7 @@
 pub(crate) mod balance;
 mod caution;
 mod figures;
+mod hold;
 mod layer;
 mod list;
 pub(crate) mod lye;
@@ -33,6 +34,7 @@ pub(crate) mod weigh;
 
 pub use caution::{CODES as CAUTION_CODES, Caution};
 pub use figures::{Bars, BatchFigures, LyeFigures, MouldLine};
+pub use hold::{ADVICE as HOLD_ADVICE, FREE_ALKALI, Hold, held};
 pub use layer::Height;
 pub use list::{Vessel, WeighKind, WeighLine, WeighPlace};
 pub use order::{Step, Work};

@@ -10,6 +10,7 @@ use crate::recipe::{DoseBasis, Ingredient, Process, Purpose, Recipe, Scale, Temp
 use super::balance::Ideal;
 use super::caution::{self, Caution};
 use super::figures::{BatchFigures, LyeFigures, MouldLine, Sum};
+use super::hold::Hold;
 use super::layer::{Height, heights};
 use super::mixture::Mixture;
 use super::order::{self, Step};
@@ -49,6 +50,10 @@ pub struct Plan {
     pub batch: BatchFigures,
     /// What is worth the maker's attention.
     pub cautions: Vec<Caution>,
+    /// Layers that are kept apart because they may hold free alkali. Nothing of them is used, labelled, sold or given away
+    /// while they stand here.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub holds: Vec<Hold>,
     /// The order of work.
     pub steps: Vec<Step>,
 }
@@ -279,11 +284,27 @@ pub(crate) fn assemble(
         layers,
         batch,
         cautions: Vec::new(),
+        holds: Vec::new(),
         steps: Vec::new(),
     };
     plan.steps = order::order(recipe, &plan);
     plan.cautions = caution::cautions(recipe, mixtures, &plan);
+    plan.holds = lye_heavy(&plan);
     Some(plan)
+}
+
+/// The layers that get more alkali than their fat takes up.
+fn lye_heavy(plan: &Plan) -> Vec<Hold> {
+    let jugs = plan.layers.iter().filter_map(|layer| Some((layer, plan.jugs.get(layer.jug)?)));
+    let heavy = jugs.filter(|(_, jug)| jug.superfat < Share::ZERO);
+    heavy
+        .map(|(layer, jug)| Hold {
+            layer: layer.name.clone(),
+            superfat: Some(jug.superfat),
+            worst: None,
+            free_alkali: None,
+        })
+        .collect()
 }
 
 fn purities(recipe: &Recipe, alkalis: &[(Alkali, WeighItem)]) -> Vec<Share> {

@@ -22,7 +22,7 @@ pub use document::{Labour, Margin, MaterialPrice, Overhead, OverheadAmount, Pack
 pub use page::{markdown, page, text};
 pub use write::write;
 
-use crate::batch::Plan;
+use crate::batch::{Hold, Plan};
 use crate::problem::Problem;
 use crate::quantity::{Currency, Exact, Mass, Money, Share};
 
@@ -96,6 +96,8 @@ pub struct PriceTag {
 /// What a batch costs.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Costing {
+    /// Layers that are on hold: bars of them are not sold.
+    pub holds: Vec<Hold>,
     /// The currency.
     pub currency: Currency,
     /// Decimals of its smallest coin.

@@ -3,7 +3,7 @@
 use super::{Costing, Line, PriceTag};
 use crate::quantity::{Exact, Money, Share, fixed};
 use crate::sheet::document::{Block, Cell, Page, Table, figures, words};
-use crate::sheet::{marked, plain};
+use crate::sheet::{held, marked, plain};
 
 /// The cost sheet as plain text; `name` is that of the batch.
 #[must_use]
@@ -38,13 +38,12 @@ fn percent(share: Share) -> String {
 }
 
 fn blocks(costing: &Costing, name: &str) -> Vec<Block> {
-    let mut blocks = vec![
-        Block::Title(format!("Cost of {name}")),
-        Block::Paragraph(format!(
-            "All amounts in {}. Lines and layers are rounded so that they add up to the last coin.",
-            costing.currency
-        )),
-    ];
+    let mut blocks = vec![Block::Title(format!("Cost of {name}"))];
+    held::notice(&costing.holds, &mut blocks);
+    blocks.push(Block::Paragraph(format!(
+        "All amounts in {}. Lines and layers are rounded so that they add up to the last coin.",
+        costing.currency
+    )));
     if !costing.unpriced.is_empty() {
         blocks.push(Block::Paragraph(format!(
             "Without a price, and counted as nought: {}. The batch costs more than it says here.",

@@ -171,6 +171,7 @@ fn costing(plan: &Plan, prices: &Prices, bars: Option<u32>) -> Option<Costing> {
         None => None,
     };
     Some(Costing {
+        holds: plan.holds.clone(),
         currency: prices.currency,
         decimals: prices.decimals,
         lines,

@@ -1,6 +1,6 @@
 //! What is to be expected of a cure before anything was weighed.
 
-use crate::batch::Plan;
+use crate::batch::{Hold, Plan};
 use crate::chemistry::Part;
 use crate::material::BasisKind;
 use crate::quantity::{Date, Duration, Exact, Mass, QuantityError, Share};
@@ -36,6 +36,8 @@ pub fn dried(mass: Mass, from: Share, to: Share) -> Result<Mass, QuantityError> 
 /// and not a statement of this bar: its range is what is usual, not a confidence.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Estimate {
+    /// Layers that are on hold: a dry bar is no proof of a safe one.
+    pub holds: Vec<Hold>,
     /// The bar when it is cut.
     pub fresh: Mass,
     /// Water in it then.
@@ -72,6 +74,7 @@ impl Estimate {
         let to = |share: Share| dried(fresh, water, share.min(water)).ok();
         let equilibrium = Weight { mass: to(cured)?, low: to(low.min(cured))?, high: to(high.max(cured))? };
         let mut estimate = Self {
+            holds: plan.holds.clone(),
             fresh,
             water,
             equilibrium,

@@ -5,7 +5,7 @@ use super::{BarCure, Cure, Estimate, Ready, Verdict, Weight};
 use crate::quantity::{Duration, Exact, Mass, fixed};
 use crate::recipe::read_date::whole_units;
 use crate::sheet::document::{Block, Cell, Page, Table, figures, words};
-use crate::sheet::{marked, plain};
+use crate::sheet::{held, marked, plain};
 
 /// Weeks that are looked ahead.
 const WEEKS: [i64; 10] = [1, 2, 3, 4, 5, 6, 8, 10, 12, 16];
@@ -55,6 +55,7 @@ pub fn svg(cure: &Cure, bar: usize) -> Option<String> {
 
 fn blocks(cure: &Cure, estimate: Option<&Estimate>) -> Vec<Block> {
     let mut blocks = vec![Block::Title(format!("Cure of {}", cure.batch))];
+    held::notice(estimate.map_or(&[], |estimate| &estimate.holds), &mut blocks);
     let cut = cure.cut.map_or_else(String::new, |cut| format!("Cut on {cut}. "));
     blocks.push(Block::Paragraph(format!(
         "{cut}A bar counts as dry when it loses less than {} of its mass in a week. Intervals hold with 95 % \

@@ -5,9 +5,9 @@
 
 use super::event::{Event, Mixed};
 use super::replan::{LYE, Ledger, POT};
-use crate::batch::{JugPlan, Plan, WeighItem};
+use crate::batch::{JugPlan, LayerPlan, Plan, WeighItem};
 use crate::problem::Problem;
-use crate::quantity::Mass;
+use crate::quantity::{Mass, Share};
 
 /// Where an item is, and under what pointer.
 pub(super) struct Found {
@@ -43,6 +43,7 @@ pub(crate) fn apply(ledger: &mut Ledger, plan: &Plan, event: &Event, number: usi
             applying.ledger.truth.temperatures.lye = *temperature;
             Ok(())
         }
+        Event::Tested { layer, free_alkali } => applying.tested(layer, *free_alkali),
         Event::Note { .. } => Ok(()),
     }
 }
@@ -217,17 +218,35 @@ impl Applying<'_> {
         }
     }
 
-    fn pour(&mut self, layer: &str, mass: Mass, field: &str) -> Result<(), Problem> {
-        let Some(line) = self.plan.layers.iter().find(|known| known.name == layer) else {
+    fn layer(&self, name: &str, field: &str) -> Result<&LayerPlan, Problem> {
+        self.plan.layers.iter().find(|known| known.name == name).ok_or_else(|| {
             let known: Vec<String> =
                 self.plan.layers.iter().map(|layer| format!("{:?}", layer.name)).collect();
-            return Err(refused(
+            refused(
                 "event.unknown",
                 field,
-                format!("no layer has the name {layer:?}"),
+                format!("no layer has the name {name:?}"),
                 &format!("use one of {}", known.join(", ")),
+            )
+        })
+    }
+
+    fn tested(&mut self, layer: &str, free_alkali: Share) -> Result<(), Problem> {
+        self.layer(layer, "tested")?;
+        if !self.ledger.poured.contains_key(layer) {
+            return Err(refused(
+                "event.order",
+                "tested",
+                format!("{layer:?} is not poured yet"),
+                "report the pour first: the test is of the bar",
             ));
-        };
+        }
+        self.ledger.tests.insert(layer.to_owned(), free_alkali);
+        Ok(())
+    }
+
+    fn pour(&mut self, layer: &str, mass: Mass, field: &str) -> Result<(), Problem> {
+        let line = self.layer(layer, field)?;
         if let Some(earlier) = self.ledger.poured.get(layer) {
             return Err(refused(
                 "event.twice",

@@ -101,6 +101,14 @@ pub enum Event {
         /// The temperature.
         temperature: Temperature,
     },
+    /// The free caustic alkali of a poured layer was determined. What is found last counts: up to
+    /// [`FREE_ALKALI`](crate::batch::FREE_ALKALI) it ends a hold, above it the layer is on hold.
+    Tested {
+        /// The layer.
+        layer: String,
+        /// Free caustic alkali as sodium hydroxide (ISO 456).
+        free_alkali: Share,
+    },
     /// Anything else.
     Note {
         /// The text.
@@ -131,6 +139,9 @@ impl fmt::Display for Event {
             }
             Self::Measured { of: Mixed::Fats, temperature } => write!(f, "the fats have {temperature}"),
             Self::Measured { of: Mixed::Lye, temperature } => write!(f, "the lye has {temperature}"),
+            Self::Tested { layer, free_alkali } => {
+                write!(f, "tested {layer}: {free_alkali} free alkali")
+            }
             Self::Note { text } => f.write_str(text),
         }
     }

@@ -39,7 +39,10 @@ mod beside;
 mod change;
 mod correct;
 mod event;
+mod found;
+mod hold;
 mod lye;
+mod mend;
 mod outcome;
 mod read;
 mod refuse;
@@ -53,7 +56,7 @@ pub use event::{Entry, Event, Mixed};
 pub use outcome::{Addition, Correction, Outcome, Safe, Tolerances};
 #[cfg(feature = "schema")]
 pub use read::schema;
-pub use read::{read, read_bytes, read_event};
+pub use read::{planned, read, read_bytes, read_event};
 
 use std::collections::BTreeMap;
 
@@ -61,6 +64,7 @@ use crate::batch::Plan;
 use crate::certainty::Certainty;
 use crate::limits;
 use crate::problem::Problem;
+use crate::quantity::Share;
 use crate::recipe::Recipe;
 
 use self::base::Base;
@@ -71,6 +75,8 @@ use self::replan::Ledger;
 pub struct Batch {
     recipe: Recipe,
     base: Base,
+    /// Superfats of the jugs before any event, by name.
+    planned: Vec<(String, Share)>,
     log: Vec<Entry>,
     ledger: Ledger,
     plan: Plan,
@@ -84,13 +90,15 @@ impl Batch {
     pub fn new(recipe: Recipe) -> Result<Self, Vec<Problem>> {
         let base = Base::of(&recipe)?;
         let plan = Plan::of(&recipe)?;
+        let planned = plan.jugs.iter().map(|jug| (jug.name.clone(), jug.superfat)).collect();
         let ledger = Ledger {
             truth: recipe.clone(),
             fixed: BTreeMap::new(),
             poured: BTreeMap::new(),
+            tests: BTreeMap::new(),
             is: BTreeMap::new(),
         };
-        Ok(Self { recipe, base, log: Vec::new(), ledger, plan })
+        Ok(Self { recipe, base, planned, log: Vec::new(), ledger, plan })
     }
 
     /// Records what happened, and reckons the rest anew. What it changed comes back.
@@ -114,7 +122,9 @@ impl Batch {
         let plan = if ledger == self.ledger {
             self.plan.clone()
         } else {
-            replan::replan(&self.base, &ledger, &self.plan).map_err(placed)?
+            let mut plan = replan::replan(&self.base, &ledger, &self.plan).map_err(placed)?;
+            plan.holds = hold::holds(&ledger, &self.planned, &plan).map_err(placed)?;
+            plan
         };
         let changes = change::changes(&self.plan, &plan);
         (self.ledger, self.plan) = (ledger, plan);

@@ -55,11 +55,12 @@ pub struct Correction {
 pub enum Outcome {
     /// It is within the tolerances.
     Nothing,
-    /// Adding this brings it back.
+    /// Adding this brings it back. What is said of it is read off the plan of a batch in which each addition was recorded
+    /// as [`Event::Added`](super::Event::Added), in this order.
     Additions {
         /// What to add, each in whole scale steps.
         additions: Vec<Addition>,
-        /// Superfat afterwards.
+        /// Superfat of the place with all of them in.
         superfat: Share,
         /// Whether the shares of the fats come back too; where they cannot, superfat and water alone do.
         shares: bool,
@@ -74,10 +75,13 @@ pub enum Outcome {
 /// Something to add.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Addition {
-    /// Id of the fat, `naoh` or `koh` or `water`. Alkali is dissolved in the water first.
+    /// Id of the fat, `naoh` or `koh` or `water`; the place in the recipe where an id stands twice. Alkali is dissolved in
+    /// the water first.
     pub item: String,
     /// Its name.
     pub name: String,
+    /// The jug that it goes into; `None` for the pot of fats, or for water and alkali the vessel of the lye.
+    pub vessel: Option<String>,
     /// How much.
     pub mass: Mass,
 }

@@ -3,7 +3,8 @@
 use super::Batch;
 use super::change::Change;
 use super::event::{Entry, Event};
-use super::tables::{self, ALKALI, FORMAT, MASS, MIXED, PURITY, TEMPERATURE};
+use super::tables::{self, ALKALI, FORMAT, FREE_ALKALI, MASS, MIXED, PURITY, TEMPERATURE};
+use crate::batch::Plan;
 use crate::problem::Problem;
 use crate::recipe::Recipe;
 use crate::recipe::read::{document, object, utf8};
@@ -30,6 +31,35 @@ pub fn read(text: &str) -> Result<Batch, Vec<Problem>> {
         }
     }
     if problems.is_empty() { Ok(batch) } else { Err(problems) }
+}
+
+/// The plan of a document with the recipe that it is of: of a `recipe/1` document its plan; of a `batch/1` document the
+/// recipe and the plan as they turned out, with the layers that are on hold.
+///
+/// ```
+/// let (recipe, plan) = lamella::follow::planned(lamella::EXAMPLE).unwrap();
+/// let log = lamella::follow::Batch::new(recipe).unwrap().to_json();
+/// assert_eq!(lamella::follow::planned(&log).unwrap().1, plan);
+/// ```
+///
+/// # Errors
+/// Everything that is wrong with the document, and what keeps it from being planned.
+pub fn planned(text: &str) -> Result<(Recipe, Plan), Vec<Problem>> {
+    let of_other_format = |problems: &[Problem]| {
+        problems.iter().any(|problem| problem.code == "document.format" && problem.pointer == "/lamella")
+    };
+    match crate::recipe::read(text) {
+        Ok(recipe) => {
+            let plan = Plan::of(&recipe)?;
+            Ok((recipe, plan))
+        }
+        Err(problems) if of_other_format(&problems) => match read(text) {
+            Ok(batch) => Ok((batch.ledger.truth, batch.plan)),
+            // Neither the one nor the other: a recipe is what was most likely meant.
+            Err(others) => Err(if of_other_format(&others) { problems } else { others }),
+        },
+        Err(problems) => Err(problems),
+    }
 }
 
 /// Reads a `batch/1` document of bytes that should be UTF-8.
@@ -102,9 +132,10 @@ impl Reader {
             "skipped" => (&[], &["in"]),
             "found" => (&[], &["purity", "is"]),
             "temperature" => (&["of"], &[]),
+            "tested" => (&["free_alkali"], &[]),
             _ => (&[], &[]),
         };
-        for name in ["mass", "in", "purity", "is", "of"] {
+        for name in ["mass", "in", "purity", "is", "of", "free_alkali"] {
             if must.contains(&name) && !fields.has(name) {
                 let message = format!("an event with {kind:?} has no {name:?}");
                 self.report(at, "field.missing", message, format!("add {name:?}"));
@@ -134,6 +165,11 @@ impl Reader {
             "reads" => Event::Reads { jug: item, mass: mass? },
             "left" => Event::Left { vessel: item, mass: mass? },
             "skipped" => Event::Skipped { item, vessel },
+            "tested" => Event::Tested {
+                layer: item,
+                free_alkali: self
+                    .needed(fields, "free_alkali", |reader, at| reader.quantity(at, &FREE_ALKALI))?,
+            },
             "found" => self.found(at, fields)?,
             "temperature" => Event::Measured {
                 temperature: self.needed(fields, kind, |reader, at| reader.quantity(at, &TEMPERATURE))?,

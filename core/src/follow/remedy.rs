@@ -42,6 +42,12 @@ pub(super) struct Case {
     /// The alkali that fresh lye is made with, and its water to a gram of pure alkali.
     pub(super) split: AlkaliSplit,
     pub(super) fresh_water: Exact,
+    /// Whether fat can still be added here.
+    pub(super) fat_fits: bool,
+    /// Whether alkali can be.
+    pub(super) alkali_fits: bool,
+    /// How much of what goes into the vessel of the lye reaches the jugs.
+    pub(super) arrives: Exact,
     /// Lye that is not given out yet and follows the fat.
     pub(super) spare: Option<Spare>,
     /// The most that may be added, g.
@@ -53,7 +59,7 @@ pub(super) struct Case {
 pub(super) struct Spare {
     /// The superfat that it is given out for.
     pub(super) aimed: Exact,
-    /// How much net alkali there is of it, g KOH; nothing when it is not made yet.
+    /// How much net alkali there is of it, g KOH; `None` as long as it is not made and follows without end.
     pub(super) most: Option<Exact>,
     /// Pure alkali and water that come with a gram of net alkali.
     pub(super) alkali: Exact,
@@ -61,7 +67,7 @@ pub(super) struct Spare {
 }
 
 /// What to add, in whole scale steps.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub(super) struct Remedy {
     /// Of each fat line.
     pub(super) fats: Vec<Mass>,
@@ -69,8 +75,6 @@ pub(super) struct Remedy {
     pub(super) alkalis: Vec<(Alkali, Mass)>,
     /// Water, that of the fresh lye included.
     pub(super) water: Mass,
-    /// Superfat afterwards.
-    pub(super) superfat: Exact,
 }
 
 /// Why there is none.
@@ -80,22 +84,33 @@ pub(super) enum NoRemedy {
     Shares,
     /// It would, but not within the room that is left: so many grams are needed.
     Room(Exact),
+    /// Not while lye still follows the fat.
+    Waits,
+    /// It would change what the other jugs get.
+    Others,
 }
 
 impl NoRemedy {
-    /// What the maker is told.
-    pub(super) fn words(self, case: &Case) -> String {
+    /// What the maker is told; `room` is how many grams can be added.
+    pub(super) fn words(self, room: Exact) -> String {
         match self {
             Self::Shares => {
                 "no addition of the recipe's fats, of lye and of water brings it within the tolerances"
                     .to_owned()
+            }
+            Self::Waits => {
+                "its lye is not weighed out yet and follows its fat: weigh out its lye as planned, then look here again"
+                    .to_owned()
+            }
+            Self::Others => {
+                "what would be added here takes lye from the other jugs: weigh out their lye first".to_owned()
             }
             Self::Room(needed) => {
                 let show = |grams: Exact| fixed(grams.decimal().unwrap_or_default(), 1);
                 format!(
                     "{} g would have to be added, and there is room for {} g",
                     show(needed),
-                    show(case.room)
+                    show(room)
                 )
             }
         }
@@ -110,21 +125,25 @@ impl Case {
         let least = Exact::ONE - self.superfat.0;
         // Alkali above what the lowest superfat allows asks for fat; below the highest for lye.
         let short_of_fat = (self.net - least * self.demand).is_positive();
+        if short_of_fat && (self.spare.is_some() || !self.fat_fits) {
+            return Err(NoRemedy::Waits);
+        }
         let fats = self.fats(short_of_fat)?;
         let demand = self.demand_with(&fats);
         let given = self.spare.map_or(Exact::ZERO, |spare| {
-            let wanted = ((Exact::ONE - spare.aimed) * demand - self.net).max(Exact::ZERO);
+            let wanted = (Exact::ONE - spare.aimed) * (demand - self.demand);
             spare.most.map_or(wanted, |most| wanted.min(most))
         });
         let per_net = |of: fn(&Spare) -> Exact| given * self.spare.as_ref().map_or(Exact::ZERO, of);
-        let net = self.net + given;
-        let missing = (Exact::ONE - self.superfat.1) * demand - net;
-        let (alkalis, more, fresh) = if missing.is_positive() {
-            self.alkalis(missing)
-        } else {
+        let missing = (Exact::ONE - self.superfat.1) * demand - (self.net + given);
+        let (alkalis, more, fresh) = if !missing.is_positive() {
             (Vec::new(), Exact::ZERO, Exact::ZERO)
+        } else if self.alkali_fits {
+            self.alkalis(missing / self.arrives)
+        } else {
+            return Err(NoRemedy::Waits);
         };
-        let superfat = Exact::ONE - (net + more) / demand;
+        let superfat = Exact::ONE - (self.net + given + more * self.arrives) / demand;
         // A scale step of alkali may carry past the lower end of narrow tolerances.
         if (self.superfat.0 - superfat).is_positive() {
             return Err(NoRemedy::Shares);
@@ -132,10 +151,10 @@ impl Case {
         // Fresh lye gets the water that lye has; water is added beyond that where too little is there.
         let own = self.alkali_water(&alkalis);
         let of_lye = self.up((self.fresh_water * fresh - own).max(Exact::ZERO));
-        let there = self.water + per_net(|spare| spare.water) + own + of_lye.exact();
-        let alkali = self.alkali + per_net(|spare| spare.alkali) + fresh;
-        let water = of_lye + self.up((self.least_water * alkali - there).max(Exact::ZERO));
-        let remedy = Remedy { fats, alkalis, water, superfat };
+        let there = self.water + per_net(|spare| spare.water) + (own + of_lye.exact()) * self.arrives;
+        let alkali = self.alkali + per_net(|spare| spare.alkali) + fresh * self.arrives;
+        let water = of_lye + self.up((self.least_water * alkali - there).max(Exact::ZERO) / self.arrives);
+        let remedy = Remedy { fats, alkalis, water };
         let total = remedy.total().exact();
         if (total - self.room).is_positive() { Err(NoRemedy::Room(total)) } else { Ok(remedy) }
     }
@@ -189,6 +208,9 @@ impl Case {
         if let Some(steps) = self.shared(0, short) {
             return Ok(steps_of(steps));
         }
+        if !self.fat_fits {
+            return Err(NoRemedy::Shares);
+        }
         let (mut low, mut high) = (0_i64, 1_i64);
         while self.shared(high, short).is_none() {
             (low, high) = (high, high.saturating_mul(2));
@@ -218,9 +240,10 @@ impl Case {
                     let least = (line.share - within).max(Exact::ZERO) * whole - line.there;
                     let most = (line.share + within) * whole - line.there;
                     let least = (-least).whole_steps(self.step)?.saturating_neg().max(0);
-                    (least, most.whole_steps(self.step)?)
+                    let most = most.whole_steps(self.step)?;
+                    // A fat that the recipe does not have is not added.
+                    (least, if line.share.is_zero() { most.min(0) } else { most })
                 }
-                // A fat that the recipe does not have is not added.
                 None if line.share.is_zero() => (0, 0),
                 None => (0, steps),
             };
@@ -256,6 +279,21 @@ impl Case {
 }
 
 impl Remedy {
+    /// This and more.
+    pub(super) fn add(&mut self, more: Self) {
+        self.fats.resize(more.fats.len().max(self.fats.len()), Mass::ZERO);
+        for (mass, more) in self.fats.iter_mut().zip(more.fats) {
+            *mass += more;
+        }
+        for (alkali, mass) in more.alkalis {
+            match self.alkalis.iter_mut().find(|(known, _)| *known == alkali) {
+                Some((_, known)) => *known += mass,
+                None => self.alkalis.push((alkali, mass)),
+            }
+        }
+        self.water += more.water;
+    }
+
     pub(super) fn total(&self) -> Mass {
         let alkali: Mass = self.alkalis.iter().map(|(_, mass)| *mass).sum();
         self.fats.iter().copied().sum::<Mass>() + alkali + self.water

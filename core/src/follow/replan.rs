@@ -15,7 +15,7 @@ use crate::batch::weigh::{Weighed, WeighedJug};
 use crate::batch::{JugPlan, Plan, WeighItem, Weighing, plan};
 use crate::material::Alkali;
 use crate::problem::Problem;
-use crate::quantity::{Exact, Mass, split_into_steps};
+use crate::quantity::{Exact, Mass, Share, split_into_steps};
 use crate::recipe::{Amount, Dose, DoseBasis, FatStage, Recipe};
 
 /// Which jug (nothing for the pot and the lye), and the pointer of the item, `pot` or `lye`.
@@ -35,6 +35,8 @@ pub(crate) struct Ledger {
     pub(crate) fixed: BTreeMap<Key, Mass>,
     /// What was poured, by layer.
     pub(crate) poured: BTreeMap<String, Mass>,
+    /// Free caustic alkali that the last test of a layer found.
+    pub(crate) tests: BTreeMap<String, Share>,
     /// What an alkali turned out to be.
     pub(crate) is: BTreeMap<Alkali, Alkali>,
 }

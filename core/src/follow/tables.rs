@@ -21,6 +21,9 @@ pub(crate) const PURITY: Wanted =
 pub(crate) const TEMPERATURE: Wanted =
     Wanted { limit: limits::RECIPE_TEMPERATURE, units: Units::Of(Temperature::UNITS), example: "38 °C" };
 
+pub(crate) const FREE_ALKALI: Wanted =
+    Wanted { limit: limits::FREE_ALKALI, units: Units::Of(Share::UNITS), example: "0.02 %" };
+
 pub(crate) static EVENT: Table = Table::new(
     "event",
     "an event",
@@ -37,11 +40,13 @@ pub(crate) static EVENT: Table = Table::new(
         may("left", Kind::Name, "So much stays in \"pot\", \"lye\" or this jug."),
         may("found", Kind::Word(ALKALI.names), "This alkali turned out to be otherwise."),
         may("temperature", Kind::Quantity(&[TEMPERATURE]), "A temperature at mixing."),
+        may("tested", Kind::Name, "The free caustic alkali of this poured layer was determined (ISO 456)."),
         may("note", Kind::Note, "Anything else."),
         may("in", Kind::Name, "The jug it went into, or a layer of it."),
         may("mass", Kind::Quantity(&[MASS]), "How much."),
         may("purity", Kind::Quantity(&[PURITY]), "How pure the alkali is."),
         may("is", Kind::Word(ALKALI.names), "Which alkali it is."),
+        may("free_alkali", Kind::Quantity(&[FREE_ALKALI]), "What was found, as sodium hydroxide."),
         may("of", Kind::Word(MIXED.names), "Whose temperature."),
         may("at", Kind::Name, "When, as the maker writes it."),
     ],
@@ -54,6 +59,7 @@ pub(crate) static EVENT: Table = Table::new(
         &["left"],
         &["found"],
         &["temperature"],
+        &["tested"],
         &["note"],
     ],
 );

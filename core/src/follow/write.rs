@@ -61,6 +61,10 @@ fn entry(entry: &Entry) -> Json {
             entries.quantity("temperature", temperature);
             entries.put("of", text(MIXED.name(*of)));
         }
+        Event::Tested { layer, free_alkali } => {
+            entries.put("tested", text(layer));
+            entries.quantity("free_alkali", free_alkali);
+        }
         Event::Note { text: note } => entries.put("note", text(note)),
     }
     if let Some(at) = &entry.at {

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::batch::Plan;
+use crate::batch::{HOLD_ADVICE, Plan, held};
 use crate::problem::Problem;
 use crate::quantity::{Mass, Share, fixed};
 use crate::recipe::{Purpose, Recipe};
@@ -54,7 +54,7 @@ pub struct Label {
 /// The copy of the label of a plan's bars. `verdict` is that of the batch's assessment: bars that must not be sold say so.
 ///
 /// # Errors
-/// Those of [`ingredients`].
+/// `label.held` when a layer of the plan is on hold; those of [`ingredients`].
 ///
 /// # Source
 /// Seven points of Regulation (EC) No 1223/2009, article 19(1)(a) to (g), read. The nominal quantity may be left out below
@@ -67,6 +67,14 @@ pub fn label(
     options: &ListOptions,
     verdict: &Verdict,
 ) -> Result<Label, Vec<Problem>> {
+    if !plan.holds.is_empty() {
+        return Err(vec![Problem {
+            code: "label.held",
+            pointer: String::new(),
+            message: format!("no label is made while layers are on hold: {}", held(&plan.holds)),
+            advice: HOLD_ADVICE.to_owned(),
+        }]);
+    }
     let list = ingredients(plan, recipe, None, options)?;
     let mut items = Vec::new();
     let mut missing = Vec::new();

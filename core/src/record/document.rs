@@ -2,14 +2,16 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::fields::{self, DECISION, MASS, OUTCOME, TEMPERATURE};
+use super::fields::{self, DECISION, FREE_ALKALI, MASS, OUTCOME, SUPERFAT, TEMPERATURE};
 use super::{
     Actual, Check, Deviation, Equipment, Event, Lot, Output, PouredLayer, Record, Release, Samples,
     ScaleCheck, TemperatureReading,
 };
+use crate::batch::Hold;
 use crate::limits;
 use crate::problem::Problem;
-use crate::quantity::{Date, Mass, Moment};
+use crate::quantity::{Date, Mass, Moment, Share};
+use crate::recipe::fields::Wanted;
 use crate::recipe::read::document;
 use crate::recipe::read_value::{Fields, Node, Reader, echo, meant};
 
@@ -49,6 +51,7 @@ pub fn read(text: &str) -> Result<Record, Vec<Problem>> {
         let events = reader.items(top, "events", 0, event);
         let deviations = reader.items(top, "deviations", 0, deviation);
         let checks = reader.items(top, "checks", 0, check);
+        let holds = reader.items(top, "holds", 0, hold);
         let output = reader.maybe(top, "output", None, |reader, at| output(reader, at).map(Some));
         let cure_from = date(reader, top, "cure_from");
         let code = name_or_none(reader, top, "code");
@@ -72,6 +75,7 @@ pub fn read(text: &str) -> Result<Record, Vec<Problem>> {
             events: events?,
             deviations: deviations?,
             checks: checks?,
+            holds: holds?,
             output: output?,
             cure_from: cure_from?,
             code: code?,
@@ -243,9 +247,32 @@ fn check(reader: &mut Reader, at: &Node<'_>) -> Option<Check> {
     let check = name(reader, &fields, "check");
     let result = name(reader, &fields, "result");
     let outcome = reader.needed(&fields, "outcome", |reader, at| reader.word(at, &OUTCOME));
+    let layer = name_or_none(reader, &fields, "layer");
+    let free_alkali = share(reader, &fields, "free_alkali", &FREE_ALKALI);
     let at = moment(reader, &fields, "at");
     let by = name_or_none(reader, &fields, "by");
-    Some(Check { check: check?, result: result?, outcome: outcome?, at: at?, by: by? })
+    Some(Check {
+        check: check?,
+        result: result?,
+        outcome: outcome?,
+        layer: layer?,
+        free_alkali: free_alkali?,
+        at: at?,
+        by: by?,
+    })
+}
+
+fn share(reader: &mut Reader, fields: &Fields<'_>, field: &str, wanted: &Wanted) -> Option<Option<Share>> {
+    reader.maybe(fields, field, None, |reader, at| reader.quantity(at, wanted).map(Some))
+}
+
+fn hold(reader: &mut Reader, at: &Node<'_>) -> Option<Hold> {
+    let fields = reader.object(at, &fields::HOLD)?;
+    let layer = name(reader, &fields, "layer");
+    let superfat = share(reader, &fields, "superfat", &SUPERFAT);
+    let worst = share(reader, &fields, "worst", &SUPERFAT);
+    let free_alkali = share(reader, &fields, "free_alkali", &FREE_ALKALI);
+    Some(Hold { layer: layer?, superfat: superfat?, worst: worst?, free_alkali: free_alkali? })
 }
 
 fn output(reader: &mut Reader, at: &Node<'_>) -> Option<Output> {

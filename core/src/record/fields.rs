@@ -2,7 +2,7 @@
 
 use super::{Decision, Outcome};
 use crate::limits;
-use crate::quantity::{Mass, Temperature};
+use crate::quantity::{Mass, Share, Temperature};
 use crate::recipe::fields::{Field, Kind, Table, Units, Wanted, Words, may, must};
 
 pub(super) const OUTCOME: Words<Outcome> =
@@ -16,6 +16,11 @@ pub(super) const MASS: Wanted =
     Wanted { limit: limits::RECIPE_MASS, units: Units::Of(Mass::UNITS), example: "412.3 g" };
 pub(super) const TEMPERATURE: Wanted =
     Wanted { limit: limits::RECIPE_TEMPERATURE, units: Units::Of(Temperature::UNITS), example: "35 °C" };
+
+pub(super) const FREE_ALKALI: Wanted =
+    Wanted { limit: limits::FREE_ALKALI, units: Units::Of(Share::UNITS), example: "0.02 %" };
+pub(super) const SUPERFAT: Wanted =
+    Wanted { limit: limits::FOUND_SUPERFAT, units: Units::Of(Share::UNITS), example: "-2.7 %" };
 
 const AT: Field = may("at", Kind::Moment, "When.");
 const BY: Field = may("by", Kind::Name, "By whom.");
@@ -104,8 +109,29 @@ pub(super) static CHECK: Table = Table::new(
         must("check", Kind::Name, "What was tested: weight, free alkali, pH, look."),
         must("result", Kind::Name, "What was found."),
         must("outcome", Kind::Word(OUTCOME.names), "How it ended."),
+        may("layer", Kind::Name, "The layer that was tested, where it was one."),
+        may(
+            "free_alkali",
+            Kind::Quantity(&[FREE_ALKALI]),
+            "Free caustic alkali that was found in it, as sodium hydroxide (ISO 456).",
+        ),
         AT,
         BY,
+    ],
+    &[],
+);
+pub(super) static HOLD: Table = Table::new(
+    "record-hold",
+    "a hold",
+    &[
+        must("layer", Kind::Name, "The layer."),
+        may("superfat", Kind::Quantity(&[SUPERFAT]), "Its superfat as weighed."),
+        may("worst", Kind::Quantity(&[SUPERFAT]), "The least that its superfat can be."),
+        may(
+            "free_alkali",
+            Kind::Quantity(&[FREE_ALKALI]),
+            "Free caustic alkali that a test found, too much of it.",
+        ),
     ],
     &[],
 );
@@ -162,6 +188,7 @@ pub(crate) static RECORD: Table = Table::new(
         may("events", Kind::List(&Kind::Object(&EVENT), 0), "What was seen and done."),
         may("deviations", Kind::List(&Kind::Object(&DEVIATION), 0), "What went otherwise than planned."),
         may("checks", Kind::List(&Kind::Object(&CHECK), 0), "What was tested."),
+        may("holds", Kind::List(&Kind::Object(&HOLD), 0), "Layers on hold when the log was taken over."),
         may("output", Kind::Object(&OUTPUT), "What came out."),
         may("cure_from", Kind::Date, "Day from which the cure counts."),
         may("code", Kind::Name, "The mark by which a bar is known to be of this batch."),

@@ -1,9 +1,9 @@
 //! What the log of a batch under way says, taken over into its record.
 
-use super::{Actual, Deviation, Event, Finding, PouredLayer, Record, TemperatureReading};
-use crate::batch::{Plan, WeighItem};
+use super::{Actual, Check, Deviation, Event, Finding, Outcome, PouredLayer, Record, TemperatureReading};
+use crate::batch::{FREE_ALKALI, Plan, WeighItem};
 use crate::follow::{self, Batch, Mixed};
-use crate::quantity::{Mass, Moment};
+use crate::quantity::{Mass, Moment, Share};
 
 impl Record {
     /// Takes over what the log of the batch says: weighings, temperatures, layers in the order in which they were
@@ -81,11 +81,13 @@ impl Record {
                         self.temperatures.push(reading);
                     }
                 }
+                follow::Event::Tested { layer, free_alkali } => self.tested(layer, *free_alkali, at),
                 follow::Event::Left { .. } | follow::Event::Note { .. } => {
                     self.seen(at, entry.event.to_string());
                 }
             }
         }
+        self.holds.clone_from(&batch.plan().holds);
         let had = self.weighings.clone();
         // What the maker divided over lots already, and adds up, is not asked for again.
         let materials = weighed.iter().map(|actual| actual.lot.clone());
@@ -165,6 +167,21 @@ impl Record {
     fn otherwise(&mut self, what: String) {
         if !self.deviations.iter().any(|known| known.what == what) {
             self.deviations.push(Deviation { what, action: String::new(), by: String::new() });
+        }
+    }
+
+    fn tested(&mut self, layer: &str, free_alkali: Share, at: Option<Moment>) {
+        let check = Check {
+            check: "free caustic alkali".to_owned(),
+            result: free_alkali.to_string(),
+            outcome: if free_alkali > FREE_ALKALI { Outcome::Fail } else { Outcome::Pass },
+            layer: layer.to_owned(),
+            free_alkali: Some(free_alkali),
+            at,
+            by: String::new(),
+        };
+        if !self.checks.contains(&check) {
+            self.checks.push(check);
         }
     }
 

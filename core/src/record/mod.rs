@@ -13,6 +13,7 @@
 
 mod document;
 mod fields;
+mod hold;
 mod log;
 mod page;
 mod review;
@@ -35,7 +36,8 @@ pub use trial_document::{read_trial, write_trial};
 pub use trial_page::trial_page;
 pub use write::write;
 
-use crate::quantity::{Date, Mass, Moment, Temperature};
+use crate::batch::Hold;
+use crate::quantity::{Date, Mass, Moment, Share, Temperature};
 
 /// The record of one batch.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -72,6 +74,8 @@ pub struct Record {
     pub deviations: Vec<Deviation>,
     /// What was tested.
     pub checks: Vec<Check>,
+    /// Layers that were on hold when the log was taken over. A check of the layer ends a hold; see [`Record::standing`].
+    pub holds: Vec<Hold>,
     /// What came out.
     pub output: Option<Output>,
     /// Day from which the cure counts.
@@ -209,6 +213,10 @@ pub struct Check {
     pub result: String,
     /// How it ended.
     pub outcome: Outcome,
+    /// The layer that was tested, where it was one; may be empty.
+    pub layer: String,
+    /// Free caustic alkali that was found in it, as sodium hydroxide.
+    pub free_alkali: Option<Share>,
     /// When.
     pub at: Option<Moment>,
     /// By whom; may be empty.

@@ -7,7 +7,7 @@ use super::{Decision, Outcome, Record, Review, Trial};
 use crate::batch::Plan;
 use crate::quantity::{Mass, fixed};
 use crate::sheet::document::{Block, Cell, Page, Table, figures, words};
-use crate::sheet::{marked, plain};
+use crate::sheet::{held, marked, plain};
 
 /// The batch record as plain text, with the trials of its bars and what they are beside those of the usual bar.
 #[must_use]
@@ -33,6 +33,7 @@ fn blocks(record: &Record, plan: Option<&Plan>, trials: &[Trial], usual: Option<
     if !record.note.is_empty() {
         blocks.push(Block::Paragraph(record.note.clone()));
     }
+    held::notice(&review.holds, &mut blocks);
     blocks.push(head(record, &review));
     looked_through(&review, &mut blocks);
     blocks.push(Block::Heading("Materials"));
@@ -77,12 +78,18 @@ fn head(record: &Record, review: &Review) -> Block {
         ));
     }
     let release = record.release.as_ref().map_or_else(String::new, |release| {
-        let decision = match release.decision {
+        let word = |decision| match decision {
             Decision::Released => "released",
-            Decision::Held => "held",
+            Decision::Held => "on hold",
             Decision::Rejected => "rejected",
         };
-        format!("{decision} by {} on {}", release.by, release.on)
+        let written = format!("{} by {} on {}", word(release.decision), release.by, release.on);
+        match review.decision {
+            Some(decision) if decision != release.decision => {
+                format!("ON HOLD, NOT RELEASED. Written was: {written}")
+            }
+            _ => written,
+        }
     });
     pairs.push(("Decision", or_blank(&release)));
     Block::Table(Table::pairs(pairs))

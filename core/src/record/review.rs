@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use serde::Serialize;
 
 use super::{Actual, Decision, Lot, Outcome, Record};
-use crate::batch::{Plan, WeighItem};
+use crate::batch::{HOLD_ADVICE, Hold, Plan, WeighItem, held};
 use crate::material::BasisKind;
 use crate::quantity::{Date, Mass};
 
@@ -76,6 +76,10 @@ pub struct Review {
     pub lines: Vec<ReviewLine>,
     /// The lot that ends first; nothing when no lot says when it ends.
     pub expiry: Option<Expiry>,
+    /// Layers that are on hold; the batch is not released while there is one.
+    pub holds: Vec<Hold>,
+    /// What is decided, holds taken into account.
+    pub decision: Option<Decision>,
     /// What is still to be written down.
     pub gaps: Vec<Gap>,
     /// What deserves a second look.
@@ -99,11 +103,13 @@ impl Review {
             against_plan(&lines, &mut findings);
         }
         lots(record, &mut findings);
-        decision(record, &mut findings);
+        let holds = record.standing(plan);
+        decision(record, &holds, &mut findings);
         if let Some(plan) = plan {
             order(record, plan, &mut findings);
         }
-        Self { lines, expiry: record.expiry(), gaps: gaps(record), findings }
+        let decision = record.decision(plan);
+        Self { lines, expiry: record.expiry(), holds, decision, gaps: gaps(record), findings }
     }
 }
 
@@ -239,11 +245,18 @@ fn untraced(lot: &Lot) -> bool {
     !named && lot.batch.is_empty() && lot.material != "water"
 }
 
-fn decision(record: &Record, findings: &mut Vec<Finding>) {
+fn decision(record: &Record, holds: &[Hold], findings: &mut Vec<Finding>) {
     let Some(release) = record.release.as_ref().filter(|release| release.decision == Decision::Released)
     else {
         return;
     };
+    if !holds.is_empty() {
+        findings.push(Finding {
+            code: "record.held",
+            message: format!("the release does not stand, because layers are on hold: {}", held(holds)),
+            advice: HOLD_ADVICE,
+        });
+    }
     let failed = record.checks.iter().filter(|check| check.outcome == Outcome::Fail);
     for check in failed {
         findings.push(Finding {

@@ -4,6 +4,7 @@ use std::fmt::Display;
 
 use super::fields::{DECISION, FORMAT, OUTCOME};
 use super::{Actual, Check, Deviation, Equipment, Lot, Record};
+use crate::batch::Hold;
 use crate::recipe::json::{self, Json, Value, list, text};
 use crate::recipe::write::Entries;
 
@@ -64,6 +65,7 @@ pub fn write(record: &Record) -> String {
     );
     top.list("deviations", record.deviations.iter().map(deviation));
     top.list("checks", record.checks.iter().map(check));
+    top.list("holds", record.holds.iter().map(hold));
     outcome(record, &mut top);
     json::print(&top.object())
 }
@@ -155,7 +157,18 @@ fn check(check: &Check) -> Json {
     entries.put("check", text(&*check.check));
     entries.put("result", text(&*check.result));
     entries.put("outcome", text(OUTCOME.name(check.outcome)));
+    name(&mut entries, "layer", &check.layer);
+    known(&mut entries, "free_alkali", check.free_alkali);
     known(&mut entries, "at", check.at);
     name(&mut entries, "by", &check.by);
+    entries.object()
+}
+
+fn hold(hold: &Hold) -> Json {
+    let mut entries = Entries::default();
+    entries.put("layer", text(&*hold.layer));
+    known(&mut entries, "superfat", hold.superfat);
+    known(&mut entries, "worst", hold.worst);
+    known(&mut entries, "free_alkali", hold.free_alkali);
     entries.object()
 }

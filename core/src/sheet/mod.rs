@@ -4,6 +4,7 @@
 //! (`plain`, `marked`). The only arithmetic is adding up what stands on the sheet.
 
 pub(crate) mod document;
+pub(crate) mod held;
 pub(crate) mod marked;
 mod page;
 pub(crate) mod plain;

@@ -10,7 +10,7 @@ mod print;
 
 use serde::Serialize;
 
-use crate::batch::Plan;
+use crate::batch::{Hold, Plan};
 use crate::chemistry::Stage;
 use crate::problem::Problem;
 use crate::quantity::{Exact, Mass, Share};
@@ -76,6 +76,9 @@ pub struct Dossier {
     pub lamella: &'static str,
     /// What the maker calls the batch.
     pub name: String,
+    /// Layers that are on hold.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub holds: Vec<Hold>,
     /// At filling, under the names as charged.
     pub at_filling: Vec<DossierLine>,
     /// Cured, under the names as formed.
@@ -109,6 +112,7 @@ impl Dossier {
         Ok(Self {
             lamella: "dossier/1",
             name: plan.name.clone(),
+            holds: plan.holds.clone(),
             at_filling: table(Style::AsCharged, Stage::Pour)?,
             cured: table(Style::AsFormed, Stage::Cured)?,
             impurities: notes::impurities(recipe),

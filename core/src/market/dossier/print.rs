@@ -2,7 +2,7 @@
 
 use crate::quantity::{Share, fixed};
 use crate::sheet::document::{Block, Cell, Page, Table, figures, words};
-use crate::sheet::{marked, plain};
+use crate::sheet::{held, marked, plain};
 
 use super::{Dossier, DossierLine, Note};
 
@@ -72,8 +72,9 @@ fn quoted(text: &str) -> String {
 }
 
 fn blocks(dossier: &Dossier) -> Vec<Block> {
-    let mut blocks = vec![
-        Block::Title(dossier.name.clone()),
+    let mut blocks = vec![Block::Title(dossier.name.clone())];
+    held::notice(&dossier.holds, &mut blocks);
+    blocks.extend([
         Block::Paragraph(
             "Composition for a safety assessment: per cent by mass, least, in the whole bar, and most, over all layers \
              and half a step of the scales. CAS numbers and functions are from memory."
@@ -83,7 +84,7 @@ fn blocks(dossier: &Dossier) -> Vec<Block> {
         table(&dossier.at_filling),
         Block::Heading("Cured, as formed"),
         table(&dossier.cured),
-    ];
+    ]);
     for (heading, notes) in [("Impurities", &dossier.impurities), ("Keeping", &dossier.stability)] {
         if !notes.is_empty() {
             blocks.push(Block::Heading(heading));

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::batch::Plan;
+use crate::batch::{Plan, held};
 use crate::chemistry::{Part, Stage};
 use crate::market::composition::{Composition, Role};
 use crate::market::names;
@@ -115,7 +115,7 @@ pub fn verdict(
         };
         return Ok(Verdict {
             standing,
-            says: says.to_owned(),
+            says: with_holds(plan, says.to_owned()),
             lines: Vec::new(),
             reasons: Vec::new(),
             to_see_to: Vec::new(),
@@ -146,11 +146,19 @@ pub fn verdict(
     };
     Ok(Verdict {
         standing,
-        says: says(standing, assessment, reasons.len()),
+        says: with_holds(plan, says(standing, assessment, reasons.len())),
         lines,
         reasons,
         to_see_to: assessment.conditions.other.clone(),
     })
+}
+
+/// A layer on hold is not sold, whatever covers it.
+fn with_holds(plan: &Plan, says: String) -> String {
+    if plan.holds.is_empty() {
+        return says;
+    }
+    format!("On hold, not to be sold: {}. {says}", held(&plan.holds))
 }
 
 fn says(standing: Standing, assessment: &Assessment, reasons: usize) -> String {

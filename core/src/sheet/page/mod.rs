@@ -18,6 +18,7 @@ pub(super) fn blocks(sheet: &Sheet<'_>) -> Vec<Block> {
     let plan = sheet.plan;
     let mut blocks = Vec::new();
     first::title(plan, &mut blocks);
+    super::held::notice(&plan.holds, &mut blocks);
     first::safety(plan, &mut blocks);
     first::glance(sheet, &mut blocks);
     first::cautions(plan, &mut blocks);

@@ -70,7 +70,7 @@ function Wrong({ of, report }: { of: Correction; report: ReportTo }) {
   return (
     <div class="wrong-batch">
       <h3>
-        {of.place}: superfat {percent(of.superfat)}, planned {percent(of.aimed)}
+        {of.place === 'batch' ? 'The whole batch' : of.place}: superfat {percent(of.superfat)}, planned {percent(of.aimed)}
       </h3>
       {typeof of.remedy === 'object' && 'additions' in of.remedy && (
         <p>
@@ -79,7 +79,7 @@ function Wrong({ of, report }: { of: Correction; report: ReportTo }) {
         </p>
       )}
       {typeof of.remedy === 'object' && 'additions' in of.remedy && (
-        <Additions key={JSON.stringify(of.remedy)} place={of.place} list={of.remedy.additions.additions} report={report} />
+        <Additions key={JSON.stringify(of.remedy)} list={of.remedy.additions.additions} report={report} />
       )}
       {typeof of.remedy === 'object' && 'cannot' in of.remedy && <p>{of.remedy.cannot.reasons.map(sentence).join(' ')}</p>}
       {of.safe.map((word) => (
@@ -96,18 +96,22 @@ function Wrong({ of, report }: { of: Correction; report: ReportTo }) {
   );
 }
 
-/** What was added to put a jug right, as it was really weighed: in the log by one press. */
-function Additions({ place, list, report }: { place: string; list: readonly Addition[]; report: ReportTo }) {
+/** What goes into the vessel of the lye when it goes into no jug; the rest goes into the pot. */
+const IN_LYE = ['naoh', 'koh', 'water'];
+
+/** What was added to put a place right, as it was really weighed: in the log by one press. */
+function Additions({ list, report }: { list: readonly Addition[]; report: ReportTo }) {
   const unit = fieldUnit('mass', '');
   const [texts, setTexts] = useState<Record<string, string>>({});
   const [wrong, setWrong] = useState<Record<string, string>>({});
   const hand = () => {
     const bad: Record<string, string> = {};
-    const events = list.map(({ item, mass }) => {
+    const events = list.map(({ item, vessel, mass }) => {
       const typed = texts[item]?.trim() ?? '';
       const taken = typed === '' ? { value: mass } : take(typed, unit);
       if ('wrong' in taken) bad[item] = taken.wrong;
-      return { added: item, in: place, mass: 'value' in taken ? taken.value : mass };
+      const into = vessel === null ? {} : { in: vessel };
+      return { added: item, ...into, mass: 'value' in taken ? taken.value : mass };
     });
     const problems = Object.keys(bad).length > 0 ? [] : report(events);
     setWrong(problems.length > 0 ? { '': told(problems) } : bad);
@@ -125,10 +129,10 @@ function Additions({ place, list, report }: { place: string; list: readonly Addi
         {list.some(({ item }) => item === 'naoh' || item === 'koh') && (
           <p>Goggles and gloves on. Alkali into the water, never water into alkali; let it cool before it goes in.</p>
         )}
-        {list.map(({ item, name, mass }) => (
+        {list.map(({ item, name, vessel, mass }) => (
           <Amount
             key={item}
-            label={`${name} into ${place}, as weighed`}
+            label={`${name} into ${vessel ?? (IN_LYE.includes(item) ? 'the lye' : 'the pot')}, as weighed`}
             unit={unit}
             text={texts[item] ?? ''}
             placeholder={fieldText(mass, unit)}
