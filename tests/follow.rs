@@ -2,11 +2,11 @@
 //! `LAMELLA_SEQUENCES` says how many sequences of events are drawn.
 #![expect(clippy::unwrap_used, reason = "a test stops at what it did not expect; its counts are small")]
 
-use lamella::follow::{self, Batch, Entry, Event, Mixed};
+use lamella::follow::{self, Batch, Event};
 use lamella::material::Alkali;
 use lamella::problem::CODES;
-use lamella::quantity::{Exact, Mass, Share};
-use lamella::recipe::{self, Recipe};
+use lamella::quantity::{Mass, Share};
+use lamella::recipe;
 use lamella::{EXAMPLE, Plan};
 use lamella_tests::draw::{Draw, event, planned as drawn, sequences};
 
