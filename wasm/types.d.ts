@@ -229,6 +229,8 @@ export interface BatchEvent {
   found?: "naoh" | "koh";
   /** A temperature at mixing. From -30 °C to 150 °C. */
   temperature?: string;
+  /** The free caustic alkali of this poured layer was determined (ISO 456). */
+  tested?: string;
   /** Anything else. */
   note?: string;
   /** The jug it went into, or a layer of it. */
@@ -239,6 +241,8 @@ export interface BatchEvent {
   purity?: string;
   /** Which alkali it is. */
   is?: "naoh" | "koh";
+  /** What was found, as sodium hydroxide. From 0 % to 20 %. */
+  free_alkali?: string;
   /** Whose temperature. */
   of?: "fats" | "lye";
   /** When, as the maker writes it. */
@@ -1361,6 +1365,8 @@ export interface BatchRecord {
   deviations?: (RecordRecordDeviation)[];
   /** What was tested. */
   checks?: (RecordRecordCheck)[];
+  /** Layers on hold when the log was taken over. */
+  holds?: (RecordRecordHold)[];
   /** What came out. */
   output?: RecordRecordOutput;
   /** Day from which the cure counts. */
@@ -1383,6 +1389,10 @@ export interface RecordRecordCheck {
   result: string;
   /** How it ended. */
   outcome: "pass" | "fail";
+  /** The layer that was tested, where it was one. */
+  layer?: string;
+  /** Free caustic alkali that was found in it, as sodium hydroxide (ISO 456). From 0 % to 20 %. */
+  free_alkali?: string;
   /** When. */
   at?: string;
   /** By whom. */
@@ -1415,6 +1425,18 @@ export interface RecordRecordEvent {
   what: string;
   /** When. */
   at?: string;
+}
+
+/** A hold. */
+export interface RecordRecordHold {
+  /** The layer. */
+  layer: string;
+  /** Its superfat as weighed. From -100000000 % to 100 %. */
+  superfat?: string;
+  /** The least that its superfat can be. From -100000000 % to 100 %. */
+  worst?: string;
+  /** Free caustic alkali that a test found, too much of it. From 0 % to 20 %. */
+  free_alkali?: string;
 }
 
 /** A layer. */
@@ -1669,6 +1691,11 @@ export interface Plan {
   batch: BatchFigures;
   /** What is worth the maker's attention. */
   cautions: Caution[];
+  /**
+   * Layers that are kept apart because they may hold free alkali. Nothing of them is used, labelled, sold or given away
+   * while they stand here.
+   */
+  holds?: Hold[];
   /** The order of work. */
   steps: Step[];
 }
@@ -2070,6 +2097,18 @@ export type BasisKind =
   | "common-practice"
   /** From memory: the source was not read. */
   | "memory";
+
+/** A layer that is on hold. */
+export interface Hold {
+  /** The layer. */
+  layer: string;
+  /** Its superfat as weighed, where it is known. */
+  superfat: Share | null;
+  /** The least that its superfat can be (see `crate::certainty`), where that was worked out. */
+  worst: Share | null;
+  /** Free caustic alkali that the last test of it found, as sodium hydroxide, where it was too much. */
+  free_alkali: Share | null;
+}
 
 /** A step of the work. */
 export interface Step {
@@ -2489,17 +2528,25 @@ export interface Correction {
 export type Outcome =
   /** It is within the tolerances. */
   | "nothing"
-  /** Adding this brings it back. */
+  /**
+   * Adding this brings it back. What is said of it is read off the plan of a batch in which each addition was recorded
+   * as `Event::Added`, in this order.
+   */
   | { "additions": { additions: Addition[]; superfat: Share; shares: boolean; } }
   /** Nothing that can be added brings it back, and why not. */
   | { "cannot": { reasons: string[]; } };
 
 /** Something to add. */
 export interface Addition {
-  /** Id of the fat, `naoh` or `koh` or `water`. Alkali is dissolved in the water first. */
+  /**
+   * Id of the fat, `naoh` or `koh` or `water`; the place in the recipe where an id stands twice. Alkali is dissolved in
+   * the water first.
+   */
   item: string;
   /** Its name. */
   name: string;
+  /** The jug that it goes into; `None` for the pot of fats, or for water and alkali the vessel of the lye. */
+  vessel: string | null;
   /** How much. */
   mass: Mass;
 }
@@ -2675,6 +2722,8 @@ export interface Dossier {
   lamella: string;
   /** What the maker calls the batch. */
   name: string;
+  /** Layers that are on hold. */
+  holds?: Hold[];
   /** At filling, under the names as charged. */
   at_filling: DossierLine[];
   /** Cured, under the names as formed. */

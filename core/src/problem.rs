@@ -89,6 +89,8 @@ pub const CODES: &[(&str, &str)] = &[
     ("assessment.names", "names of what has formed, at a time when nothing has"),
     ("assessment.range", "a range whose least is more than its most, or that says neither"),
     ("assessment.sum", "ranges that no composition can lie in"),
+    ("plan.other-recipe", "a plan is read with a recipe that it was not made of"),
+    ("plan.dose-identity", "two doses of a recipe made in a program cannot be told apart"),
     ("label.inci", "a material has no label name"),
     ("label.held", "a label is asked for a batch with layers on hold"),
     ("label.layer", "a label is asked for a layer that is not there"),

@@ -175,8 +175,13 @@ pub struct Cause {
 /// assert_eq!(causes[0].code, "after.browning");
 /// assert!(causes[0].speaks_for[0].figure.contains("sugars"));
 /// ```
+///
+/// Empty for a plan that is not one of this recipe.
 #[must_use]
 pub fn causes(plan: &Plan, recipe: &Recipe, seen: Observation, layer: Option<usize>) -> Vec<Cause> {
+    if !plan.is_of(recipe) {
+        return Vec::new();
+    }
     let facts = Facts::of(plan, recipe, layer);
     let cases = match seen {
         Observation::DullThroughout => colour::throughout(&facts),

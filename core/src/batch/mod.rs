@@ -44,6 +44,8 @@ pub use weigh::{WeighItem, Weighing};
 
 pub(crate) use mixture::{Mixture, mixtures};
 
+use std::collections::BTreeSet;
+
 use crate::problem::Problem;
 use crate::quantity::Exact;
 use crate::recipe::Recipe;
@@ -61,11 +63,34 @@ impl Plan {
     /// assert_eq!(plan.layers.len(), recipe.layers.len());
     /// ```
     pub fn of(recipe: &Recipe) -> Result<Self, Vec<Problem>> {
+        identity(recipe)?;
         let mixtures = mixture::mixtures(recipe);
         let (_, ideal, weighed) = weighed(recipe, &mixtures)?;
         let poured = pour::pour(recipe, &mixtures, &weighed)?;
         plan::assemble(recipe, &mixtures, &ideal, weighed, poured).ok_or_else(|| vec![number(recipe)])
     }
+}
+
+/// Readers know a dose by its pointer. What the reader of documents writes there is unique; a recipe that was made in a
+/// program may have it empty, or twice, and one dose would be taken for another.
+fn identity(recipe: &Recipe) -> Result<(), Vec<Problem>> {
+    let mut seen = BTreeSet::new();
+    let mut problems = Vec::new();
+    for dose in recipe.all_doses() {
+        if dose.pointer.is_empty() || !seen.insert(dose.pointer.as_str()) {
+            problems.push(Problem {
+                code: "plan.dose-identity",
+                pointer: dose.pointer.clone(),
+                message: format!(
+                    "the dose of {} has the place {:?}, which tells it apart from no other",
+                    dose.ingredient.name(),
+                    dose.pointer
+                ),
+                advice: "give every dose its own place: Recipe::with_places does it".to_owned(),
+            });
+        }
+    }
+    if problems.is_empty() { Ok(()) } else { Err(problems) }
 }
 
 /// The stages up to the weighing: what a gram of everything is, the ideal amounts, and those in scale steps.

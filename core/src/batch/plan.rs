@@ -1,9 +1,12 @@
 //! The plan: everything a batch needs, as figures.
 
+use std::sync::Arc;
+
 use serde::Serialize;
 
 use crate::chemistry::{AlkaliSplit, Makeup, Stage, Tally};
 use crate::material::Alkali;
+use crate::problem::Problem;
 use crate::quantity::{Density, Exact, Mass, Share, Volume};
 use crate::recipe::{DoseBasis, Ingredient, Process, Purpose, Recipe, Scale, Temperatures};
 
@@ -56,6 +59,9 @@ pub struct Plan {
     pub holds: Vec<Hold>,
     /// The order of work.
     pub steps: Vec<Step>,
+    /// The recipe that it was made of. A reader that is handed another one has no answer.
+    #[serde(skip)]
+    pub(crate) recipe: Arc<Recipe>,
 }
 
 /// A scale of the workshop.
@@ -184,6 +190,31 @@ pub struct LayerPlan {
 }
 
 impl Plan {
+    /// Whether it is a plan of this recipe. The functions that take both refuse a recipe of which it is none.
+    ///
+    /// ```
+    /// let recipe = lamella::recipe::read(lamella::EXAMPLE).unwrap();
+    /// let plan = lamella::Plan::of(&recipe).unwrap();
+    /// let mut other = recipe.clone();
+    /// other.name.push_str(" once more");
+    /// assert!(plan.is_of(&recipe) && !plan.is_of(&other));
+    /// assert_eq!(lamella::certainty::Certainty::of(&other, &plan), None);
+    /// ```
+    #[must_use]
+    pub fn is_of(&self, recipe: &Recipe) -> bool {
+        *self.recipe == *recipe
+    }
+
+    /// The problem of a plan that is none of this recipe.
+    pub(crate) fn of_other(&self) -> Problem {
+        Problem {
+            code: "plan.other-recipe",
+            pointer: String::new(),
+            message: format!("the plan of {:?} is not one of this recipe", self.name),
+            advice: "plan this recipe, and hand over that plan".to_owned(),
+        }
+    }
+
     /// What a layer is made of at a stage: its part of what is in its jug, closing on its portion exactly. Nothing when
     /// there is no such layer.
     #[must_use]
@@ -286,6 +317,7 @@ pub(crate) fn assemble(
         cautions: Vec::new(),
         holds: Vec::new(),
         steps: Vec::new(),
+        recipe: Arc::new(recipe.clone()),
     };
     plan.steps = order::order(recipe, &plan);
     plan.cautions = caution::cautions(recipe, mixtures, &plan);

@@ -115,10 +115,8 @@ impl Model {
     /// The model of a plan of a recipe. Nothing when the plan is not one of this recipe.
     #[must_use]
     pub fn of(recipe: &Recipe, plan: &Plan) -> Option<Self> {
+        plan.is_of(recipe).then_some(())?;
         let mixtures = mixtures(recipe);
-        if mixtures.len() != plan.jugs.len() {
-            return None;
-        }
         let mut builder = Builder {
             plan,
             inputs: Vec::with_capacity(48),

@@ -51,7 +51,8 @@ pub(super) fn holds(ledger: &Ledger, planned: &[(String, Share)], plan: &Plan) -
             holds.push(Hold {
                 layer: layer.name.clone(),
                 superfat: Some(jug.superfat),
-                worst: Some(figures.figures.guaranteed.low),
+                // What is planned so has nothing to be worse than.
+                worst: (jug.superfat < planned_for(jug, planned)).then_some(figures.figures.guaranteed.low),
                 free_alkali,
             });
         }

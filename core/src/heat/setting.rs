@@ -127,9 +127,12 @@ impl Scenario {
     /// What a plan poured in a setting comes to.
     ///
     /// # Errors
-    /// `mould.missing` when the recipe has no such mould, `heat.pours` when there are more pours than layers,
+    /// `plan.other-recipe` when the plan is not one of the recipe, `mould.missing` when the recipe has no such mould, `heat.pours` when there are more pours than layers,
     /// `plan.mould` when layers do not fit, and what [`check`](Self::check) finds.
     pub fn of(recipe: &Recipe, plan: &Plan, setting: &Setting) -> Result<Self, Vec<Problem>> {
+        if !plan.is_of(recipe) {
+            return Err(vec![plan.of_other()]);
+        }
         let Some(mould) = recipe.moulds.get(setting.mould) else {
             let advice = "add \"moulds\" to the recipe: without one nobody knows how large the block is";
             return Err(problem(

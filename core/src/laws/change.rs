@@ -181,7 +181,7 @@ pub fn halved(recipe: &Recipe, layer: usize) -> Option<Recipe> {
         doses: doses.clone(),
     });
     changed.layers.splice(layer..=layer, halves);
-    Some(changed)
+    Some(changed.with_places())
 }
 
 /// The recipe with `factor` times everything: masses, volumes and moulds, and what the scales carry.

@@ -6,7 +6,7 @@ use crate::batch::{Plan, WeighItem};
 use crate::chemistry::{AlkaliSplit, Tally};
 use crate::material::{Additive, Alkali, Colourant, Fat, Fragrance};
 use crate::quantity::{Exact, Mass};
-use crate::recipe::{AlkaliGrade, Dose, FatStage, Ingredient, Recipe};
+use crate::recipe::{AlkaliGrade, FatStage, Ingredient, Recipe};
 
 /// A material of a recipe.
 #[derive(Clone, Copy, Debug)]
@@ -68,6 +68,7 @@ pub(super) struct Charge<'r> {
 /// Everything that was weighed into what was poured: residue left behind, in proportion. `layer` is one layer, or nothing
 /// for the whole bar. Nothing when the plan is not one of this recipe.
 pub(super) fn charges<'r>(plan: &Plan, recipe: &'r Recipe, layer: Option<usize>) -> Option<Vec<Charge<'r>>> {
+    plan.is_of(recipe).then_some(())?;
     let mut sum = Sum { plan, sources: sources(recipe), charges: Vec::new(), known: BTreeMap::new() };
     let indices = layer.map_or(0..plan.layers.len(), |layer| layer..layer.saturating_add(1));
     for index in indices {
@@ -133,16 +134,8 @@ fn sources(recipe: &Recipe) -> BTreeMap<String, Source<'_>> {
         }
     }
     all.insert("/water".to_owned(), Source::Water);
-    all.extend(doses(recipe).map(|dose| (dose.pointer.clone(), Source::of(&dose.ingredient))));
+    all.extend(recipe.all_doses().map(|dose| (dose.pointer.clone(), Source::of(&dose.ingredient))));
     all
-}
-
-/// Every dose of a recipe, liquids of the lye among them.
-pub(super) fn doses(recipe: &Recipe) -> impl Iterator<Item = &Dose> {
-    let lye = recipe.lye.liquids.iter().map(|line| &line.dose).chain(&recipe.lye.doses);
-    let jugs = recipe.jugs.iter().flat_map(|jug| &jug.doses);
-    let layers = recipe.layers.iter().flat_map(|layer| &layer.doses);
-    recipe.pot.iter().chain(lye).chain(jugs).chain(layers)
 }
 
 /// The tally of the bars, or of one layer of them.

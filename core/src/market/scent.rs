@@ -10,7 +10,7 @@ use crate::material::{AllergenList, FragranceKind, ScentCertificate, library};
 use crate::quantity::{Exact, Mass, Share, Temperature};
 use crate::recipe::{Ingredient, Recipe};
 
-use super::charge::{Source, charges, doses, tally};
+use super::charge::{Source, charges, tally};
 use super::rules::{LEAVE_ON, RINSE_OFF};
 
 /// Whether a scent keeps to its certificate.
@@ -283,7 +283,7 @@ fn floor(value: Exact, decimals: u32) -> Exact {
 }
 
 fn first_certificate<'r>(recipe: &'r Recipe, id: &str) -> Option<&'r ScentCertificate> {
-    doses(recipe).find_map(|dose| match &dose.ingredient {
+    recipe.all_doses().find_map(|dose| match &dose.ingredient {
         Ingredient::Fragrance(scent) if scent.id == id => scent.certificate.as_deref(),
         _ => None,
     })
@@ -310,13 +310,13 @@ fn notes(recipe: &Recipe, scope: &Scope<'_>, lines: &[ScentLine], allergens: &[A
         notes.push("allergens are summed over all scents of the bar".to_owned());
     }
     let spice = |dose: &crate::recipe::Dose| matches!(dose.ingredient.id(), "cinnamon" | "clove");
-    if doses(recipe).any(spice) {
+    if recipe.all_doses().any(spice) {
         notes.push(
             "cinnamon and clove powders bring cinnamal and eugenol of their own, which are not counted"
                 .to_owned(),
         );
     }
-    let essential = doses(recipe).any(|dose| {
+    let essential = recipe.all_doses().any(|dose| {
         matches!(&dose.ingredient, Ingredient::Fragrance(scent) if scent.kind == FragranceKind::EssentialOil)
     });
     if essential {

@@ -13,6 +13,7 @@ mod locate;
 mod most;
 pub mod mould;
 mod nearest;
+mod places;
 pub(crate) mod read;
 pub(crate) mod read_date;
 mod read_dose;

@@ -28,6 +28,7 @@ pub struct Dragged {
 /// ```
 #[must_use]
 pub fn drag(recipe: &Recipe, plan: &Plan, mould: usize, below: usize, height: Length) -> Option<Dragged> {
+    plan.is_of(recipe).then_some(())?;
     let above = below.checked_add(1)?;
     let (shape, of_recipe) = shape(recipe, plan, mould);
     let levels = levels(plan, &shape, mould, of_recipe);

@@ -42,6 +42,7 @@ pub struct Input {
 /// ```
 #[must_use]
 pub fn explain(recipe: &Recipe, plan: &Plan, figure: &str) -> Option<Explanation> {
+    plan.is_of(recipe).then_some(())?;
     let (figure, index) = match figure.split_once('/') {
         Some((figure, index)) => (figure, index.parse::<usize>().ok()),
         None => (figure, None),

@@ -86,6 +86,7 @@ pub(super) fn levels(plan: &Plan, shape: &Shape, mould: usize, of_recipe: bool) 
 /// ```
 #[must_use]
 pub fn picture(recipe: &Recipe, plan: &Plan, mould: usize) -> Option<Picture> {
+    plan.is_of(recipe).then_some(())?;
     let (shape, to_scale) = shape(recipe, plan, mould);
     let levels = levels(plan, &shape, mould, to_scale);
     let band = |index: usize| {

@@ -113,6 +113,7 @@ pub fn safety(plan: &Plan) -> Vec<&'static str> {
 /// one that the plan was made of. A layer that does not fit into the mould is left out.
 #[must_use]
 pub fn svg(plan: &Plan, recipe: &Recipe, mould: usize) -> Option<String> {
+    plan.is_of(recipe).then_some(())?;
     let shape = recipe.moulds.get(mould)?.shape();
     let bands: Vec<Band> = plan.layers.iter().filter_map(|layer| band(plan, layer, mould)).collect();
     let title = match plan.moulds.get(mould) {

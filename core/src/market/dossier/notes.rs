@@ -8,8 +8,6 @@ use crate::material::{Alkali, Class, ColourantKind, FragranceKind};
 use crate::quantity::{Share, fixed};
 use crate::recipe::{Ingredient, Recipe};
 
-use crate::market::charge::doses;
-
 /// Something said of a material or of the bars.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Note {
@@ -47,7 +45,7 @@ pub(super) fn impurities(recipe: &Recipe) -> Vec<Note> {
             notes.push(new);
         }
     };
-    for dose in doses(recipe) {
+    for dose in recipe.all_doses() {
         let name = dose.ingredient.name();
         match &dose.ingredient {
             Ingredient::Colourant(colour) => match colour.kind {
@@ -111,7 +109,7 @@ pub(super) fn stability(plan: &Plan, recipe: &Recipe) -> Vec<Note> {
         "bars",
         "microbiology: low risk by pH above 10 or a water activity below 0.75 (ISO 29621); measure, do not assume",
     ));
-    for dose in doses(recipe) {
+    for dose in recipe.all_doses() {
         let says: &str = match &dose.ingredient {
             Ingredient::Additive(additive) if additive.fresh => {
                 "fresh and wet: it may spoil where it is not in the alkaline bar"
