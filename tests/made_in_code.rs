@@ -1,6 +1,5 @@
 //! A recipe that is made or changed in a program: what readers cannot tell apart is refused, and so is a plan of another
 //! recipe.
-#![expect(clippy::unwrap_used, clippy::indexing_slicing, reason = "a test stops at what it did not expect")]
 
 use lamella::after::{Observation, causes};
 use lamella::certainty::{Certainty, Model};

@@ -44,8 +44,22 @@ fn it_opens_with_the_job_and_two_commands() {
     let readme = readme();
     let mut paragraphs = readme.split("\n\n");
     assert_eq!(paragraphs.next(), Some("# Lamella"));
-    assert!(paragraphs.next().unwrap().starts_with("Lamella plans bar soap that is poured in layers."));
+    let job = paragraphs.next().unwrap();
+    assert!(job.starts_with("Lamella is for people who make bar soap"), "{job}");
+    // The whole of the job, in the maker's words.
+    for part in [
+        "plan", "balance", "size", "split", "weigh", "pour", "cure", "test", "label", "assess", "price",
+        "record", "sell",
+    ] {
+        assert!(job.contains(part), "the job has no {part:?}");
+    }
     let commands = &blocks("sh")[0];
     let lines: Vec<&str> = commands.lines().map(|line| line.split('#').next().unwrap().trim()).collect();
-    assert_eq!(lines, ["cargo run --release --example plan", "cargo test --workspace --all-features"]);
+    assert_eq!(lines, ["cargo run --release --example plan", ".ci/test"]);
+    // The second sets up what it needs, and is what the whole of the checks calls.
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("..");
+    let test = fs::read_to_string(root.join(".ci/test")).unwrap();
+    assert!(test.contains(".ci/install") && test.contains("cargo test --workspace --all-features"));
+    let run = fs::read_to_string(root.join(".ci/run")).unwrap();
+    assert!(run.contains(r#".ci/"$part""#) && run.contains(" test "));
 }
