@@ -94,7 +94,12 @@ impl Row for Substance {
 #[serde(deny_unknown_fields)]
 pub(crate) struct Allergen {
     name: String,
-    cas: Option<String>,
+    entry: String,
+    cas: Vec<String>,
+    #[serde(default)]
+    members: Vec<String>,
+    #[serde(default)]
+    formerly: Vec<String>,
     list: String,
     #[serde(default)]
     prohibited: bool,
@@ -111,14 +116,17 @@ impl Row for Allergen {
             "2023" => "added-in2023",
             other => other,
         };
-        let scents: Vec<String> = self.scents.iter().map(|scent| text(scent)).collect();
+        let texts = |list: &[String]| list.iter().map(|one| text(one)).collect::<Vec<_>>();
         Ok(vec![
             field("id", text(id)),
             field("name", text(&self.name)),
-            field("cas", option(self.cas.as_deref().map(text))),
+            field("entry", text(&self.entry)),
+            list("cas", "Cow<'static, str>", &texts(&self.cas)),
+            list("members", "Cow<'static, str>", &texts(&self.members)),
+            list("formerly", "Cow<'static, str>", &texts(&self.formerly)),
             field("list", variant("AllergenList", added, &["original", "added-in2023"])?),
             field("prohibited", self.prohibited.to_string()),
-            list("scents", "Cow<'static, str>", &scents),
+            list("scents", "Cow<'static, str>", &texts(&self.scents)),
             bases(&self.bases)?,
         ])
     }

@@ -93,6 +93,7 @@ pub const CODES: &[(&str, &str)] = &[
     ("plan.dose-identity", "two doses of a recipe made in a program cannot be told apart"),
     ("label.inci", "a material has no label name"),
     ("label.held", "a label is asked for a batch with layers on hold"),
+    ("label.prohibited", "a substance of a scent that is prohibited in cosmetics"),
     ("label.layer", "a label is asked for a layer that is not there"),
     ("heat.parameter", "a figure of heat outside of what can be computed with"),
     ("heat.layers", "no layer to forecast, or too many"),

@@ -11,7 +11,7 @@ use crate::recipe::Recipe;
 use super::composition::{Composition, Line, Role, Style};
 use super::names::{self, PARFUM};
 use super::rules::{self, LEAVE_ON, Market, RINSE_OFF, Rule};
-use super::scent::allergens;
+use super::scent::{AllergenLine, allergens};
 
 /// How a list is to be made.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -110,7 +110,7 @@ impl IngredientList {
 ///
 /// # Errors
 /// `label.inci` for every material without a label name, with the line of the recipe; `label.layer` when there is no such
-/// layer.
+/// layer; in the Union and in Great Britain `label.prohibited` for a substance of a scent that no cosmetic may hold.
 pub fn ingredients(
     plan: &Plan,
     recipe: &Recipe,
@@ -142,6 +142,9 @@ pub fn ingredients(
     }
     let lists = rules::allergen_lists(options.market, options.placed_on);
     let named = allergens(plan, recipe, layer, recipe.cured_water, options.threshold()).unwrap_or_default();
+    if options.market != Market::UnitedStates {
+        prohibited(&named)?;
+    }
     for line in named.iter().filter(|line| line.above && lists.contains(&line.list)) {
         entries.push(Entry {
             name: line.name.clone(),
@@ -231,6 +234,24 @@ pub(super) fn no_layer(plan: &Plan, layer: Option<usize>) -> Problem {
         message: format!("{:?} has no layer {number}, or is no plan of this recipe", plan.name),
         advice: "ask for a layer of the plan, and hand over the recipe that it was made of".to_owned(),
     }
+}
+
+/// A label never names what no cosmetic may hold.
+fn prohibited(named: &[AllergenLine]) -> Result<(), Vec<Problem>> {
+    let problems: Vec<Problem> = (named.iter().filter(|line| line.prohibited))
+        .map(|line| Problem {
+            code: "label.prohibited",
+            pointer: String::new(),
+            message: format!(
+                "{} of {} is prohibited in cosmetics: these bars must not be sold",
+                line.name,
+                line.scents.join(", ")
+            ),
+            advice: "use a scent without it; ask its supplier for a certificate of the law in force"
+                .to_owned(),
+        })
+        .collect();
+    if problems.is_empty() { Ok(()) } else { Err(problems) }
 }
 
 fn rules_of(entries: &[Entry], options: &ListOptions) -> Vec<Rule> {

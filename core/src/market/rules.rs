@@ -142,7 +142,7 @@ pub const LEAVE_ON: Share = Share::literal(1, 5);
 /// The lists of fragrance allergens that hold on a market for goods first placed on it on a day; without a day all
 /// that there are.
 ///
-/// Great Britain has not been seen to adopt the longer list (statement of a laboratory, end of 2025). In the United States
+/// Great Britain has not been seen to adopt the longer list (instruments up to S.I. 2025/413 looked through). In the United States
 /// no list is in force: the statute of 2022 asks for one (from memory).
 ///
 /// ```

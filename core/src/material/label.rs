@@ -66,8 +66,14 @@ pub struct Allergen {
     pub id: Cow<'static, str>,
     /// Name on the label.
     pub name: Cow<'static, str>,
-    /// CAS number, where known.
-    pub cas: Option<Cow<'static, str>>,
+    /// Entry of Regulation (EC) No 1223/2009: of annex III; of annex II where it is prohibited.
+    pub entry: Cow<'static, str>,
+    /// CAS numbers, of all that is summed under it.
+    pub cas: Cow<'static, [Cow<'static, str>]>,
+    /// Substances, isomers and oils that are summed under it, beside what has its own name.
+    pub members: Cow<'static, [Cow<'static, str>]>,
+    /// Names and ids that it once had in this library.
+    pub formerly: Cow<'static, [Cow<'static, str>]>,
     /// Which list it is on.
     pub list: AllergenList,
     /// Whether it is no longer allowed at all.

@@ -175,6 +175,43 @@ pub fn allergens() -> &'static [Allergen] {
     &ALLERGENS
 }
 
+/// The fragrance allergen that a certificate means by a name: that of the label, an id, an isomer or an oil that is summed
+/// under it, or a CAS number. Capitals, spaces and hyphens do not matter, and `α` is `alpha`.
+///
+/// ```
+/// use lamella::material::library::allergen;
+/// let id = |name: &str| allergen(name).map(|row| row.id.to_string());
+/// assert_eq!(id("Geranial"), id("citral"));
+/// assert_eq!(id("α-Pinene"), Some("pinene".to_owned()));
+/// assert_eq!(id("5989-27-5"), Some("limonene".to_owned()));
+/// assert_eq!(id("Bisabolol"), None);
+/// ```
+#[must_use]
+pub fn allergen(name: &str) -> Option<&'static Allergen> {
+    let wanted = allergen_key(name);
+    allergens().iter().find(|row| {
+        let names = [&row.id, &row.name].into_iter().chain(&*row.members).chain(&*row.formerly);
+        row.cas.iter().any(|cas| cas == name.trim())
+            || names.into_iter().any(|name| allergen_key(name) == wanted)
+    })
+}
+
+/// What two spellings of a substance have in common.
+pub(crate) fn allergen_key(name: &str) -> String {
+    let mut key = String::with_capacity(name.len());
+    for letter in name.chars() {
+        match letter {
+            'α' | 'Α' => key.push_str("alpha"),
+            'β' | 'Β' => key.push_str("beta"),
+            'γ' | 'Γ' => key.push_str("gamma"),
+            'δ' | 'Δ' => key.push_str("delta"),
+            letter if letter.is_alphanumeric() => key.extend(letter.to_lowercase()),
+            _ => {}
+        }
+    }
+    key
+}
+
 /// A table that is looked up by id.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 #[non_exhaustive]

@@ -7,7 +7,7 @@ use super::read_value::{Fields, Node, Reader, echo};
 use super::tables::{FLASH_POINT, SHARE};
 use super::tables_dose;
 use crate::limits;
-use crate::material::{Allergen, ScentCertificate, library};
+use crate::material::{ScentCertificate, library};
 use crate::quantity::Share;
 
 impl Reader {
@@ -42,7 +42,7 @@ impl Reader {
             reference: reference?,
             amendment: amendment?,
             limit: limit?,
-            allergens,
+            allergens: summed(allergens),
             vanillin: vanillin?,
             flash_point: flash_point?,
         })
@@ -52,14 +52,26 @@ impl Reader {
         let fields = self.object(at, &tables_dose::SCENT_ALLERGEN)?;
         let allergen = self.needed(&fields, "allergen", |reader, at| {
             let name = reader.name(at, 1)?;
-            let known = allergen(name);
+            let known = library::allergen(name);
             match known {
-                Some(known) => reader.unique(at, seen, &known.id, "allergens"),
+                Some(_) if !seen.insert(library::allergen_key(name)) => {
+                    let message = format!("{} stands twice among the allergens", echo(name));
+                    reader.report(at, "name.duplicate", message, "add the two up, or leave one out");
+                }
+                Some(_) => {}
                 None => {
+                    // What sounds alike may be another substance: the number tells.
                     let names = library::allergens().iter().map(|row| &*row.name);
-                    let advice = nearest(name, names).map_or_else(
-                        || "leave it out: only substances that a label must name count".to_owned(),
-                        |near| format!("write {near:?}"),
+                    let near = nearest(name, names).and_then(library::allergen);
+                    let advice = near.map_or_else(
+                        || "leave it out: a label need not name it".to_owned(),
+                        |near| {
+                            let cas = near.cas.join(" or ");
+                            format!(
+                                "look at its CAS number: only if that is {cas}, write {:?}; else leave it out",
+                                near.name
+                            )
+                        },
                     );
                     let message = format!("{} is on no list of fragrance allergens", echo(name));
                     reader.report(at, "material.unknown", message, advice);
@@ -72,7 +84,14 @@ impl Reader {
     }
 }
 
-/// The allergen of an id or a name, whatever its capitals.
-fn allergen(name: &str) -> Option<&'static Allergen> {
-    library::allergens().iter().find(|row| row.id == name || row.name.eq_ignore_ascii_case(name))
+/// Isomers and members of a group are one allergen: the law sums them.
+fn summed(stated: Vec<(String, Share)>) -> Vec<(String, Share)> {
+    let mut sums: Vec<(String, Share)> = Vec::with_capacity(stated.len());
+    for (id, share) in stated {
+        match sums.iter_mut().find(|(known, _)| *known == id) {
+            Some((_, sum)) => *sum += share,
+            None => sums.push((id, share)),
+        }
+    }
+    sums
 }

@@ -152,7 +152,11 @@ pub(crate) static SCENT_ALLERGEN: Table = Table::new(
     "scent-allergen",
     "an allergen of a scent",
     &[
-        must("allergen", Kind::Name, "Its name on the label, or its id."),
+        must(
+            "allergen",
+            Kind::Name,
+            "Its name on the label, its id, an isomer or an oil that is summed under it, or its CAS number.",
+        ),
         must("share", Kind::Quantity(&[SHARE]), "Its share of the scent by mass."),
     ],
     &[],
