@@ -571,6 +571,27 @@ fn wrong_documents_say_what_and_where() {
     assert_eq!(found, ["/size", "/step", "/demands/0/at_least", "/aims/1/most_of"]);
 }
 
+/// One demand that no blend meets is not "any one of them".
+#[test]
+fn a_single_impossible_demand_is_told_as_one() {
+    let told = |name: &str, keep: usize| {
+        let mut request = blend::read(&document(name)).unwrap();
+        request.demands.truncate(keep);
+        if keep == 1 {
+            request.demands[0].at_least = Some(Decimal::ONE);
+            request.demands[0].at_most = None;
+        }
+        let refusal = blend::solve(&request).unwrap_err();
+        let NoBlend::Conflict(conflict) = &refusal else { panic!("{refusal}") };
+        (conflict.members.len(), blend::render_refusal(&request, &refusal))
+    };
+    let (one, printed) = told("kitchen", 1);
+    assert_eq!(one, 1, "{printed}");
+    assert!(printed.contains("meets this demand") && !printed.contains("without any one"), "{printed}");
+    let (several, printed) = told("too-much", usize::MAX);
+    assert!(several > 1 && printed.contains("without any one of them"), "{printed}");
+}
+
 #[test]
 fn every_code_of_a_refusal_is_listed() {
     let all = [NoBlend::Effort, NoBlend::Solver, NoBlend::Number];

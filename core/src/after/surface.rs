@@ -141,7 +141,7 @@ pub(super) fn ash(facts: &Facts<'_>) -> Vec<Case> {
     let bloom = Case::new(
         "after.salt-bloom",
         "salt that crystallises as the bar dries",
-        "the bloom tastes of nothing but is gritty, comes in the cure and on all faces",
+        "the bloom is gritty under a gloved finger, comes in the cure and on all faces",
         "less salt, or plane the bars when they are dry",
     )
     .weigh(

@@ -163,9 +163,14 @@ pub fn render_refusal(request: &Request, refusal: &NoBlend) -> String {
         let _ = writeln!(out, "{refusal}");
         return out;
     };
-    out.push_str(
-        "There is no such blend. These cannot be met together; without any one of them the rest can:\n\n",
-    );
+    out.push_str(match conflict.words.as_slice() {
+        [_] => {
+            "There is no such blend. No blend of these fats meets this demand, whatever the others are:\n\n"
+        }
+        _ => {
+            "There is no such blend. These cannot be met together; without any one of them the rest can:\n\n"
+        }
+    });
     for words in &conflict.words {
         let _ = writeln!(out, "- {words}");
     }

@@ -85,7 +85,13 @@ pub(super) fn impurities(recipe: &Recipe) -> Vec<Note> {
 pub(super) fn stability(plan: &Plan, recipe: &Recipe) -> Vec<Note> {
     let cured = &plan.batch.cured;
     let mut notes = vec![
-        note("bars", format!("free alkali {}", percent(cured.share(Part::Alkali), 3))),
+        note(
+            "bars",
+            format!(
+                "free alkali by stoichiometry {}, if all has reacted: to be determined on the bar (ISO 456)",
+                percent(cured.share(Part::Alkali), 3)
+            ),
+        ),
         note("bars", format!("water when cured {}", percent(cured.share(Part::Water), 1))),
         note(
             "bars",
