@@ -121,13 +121,13 @@ impl Frame {
     /// The axes, a line every so many grams, a tick every so many days.
     fn grid(&self) -> String {
         let mut out = format!(
-            r#"<g font-family="{SANS}" font-size="11" fill="currentColor"><path stroke="currentColor" stroke-width="0.8" d="M{LEFT} {TOP}V{BOTTOM}H{RIGHT}"/>"#
+            r#"<g font-family="{SANS}" font-size="11" fill="currentColor"><path class="axis" fill="none" stroke="currentColor" stroke-width="0.8" d="M{LEFT} {TOP}V{BOTTOM}H{RIGHT}"/>"#
         );
         let (step, decimals) = nice((self.high - self.low) / 6.0);
         for mass in marks(self.low, self.high, step) {
             let y = self.y(mass);
             out.push_str(&format!(
-                r#"<path stroke="currentColor" stroke-opacity="0.2" stroke-width="0.6" d="M{LEFT} {}H{RIGHT}"/><text x="{}" y="{}" text-anchor="end">{}</text>"#,
+                r#"<path fill="none" stroke="currentColor" stroke-opacity="0.2" stroke-width="0.6" d="M{LEFT} {}H{RIGHT}"/><text x="{}" y="{}" text-anchor="end">{}</text>"#,
                 at(y),
                 at(LEFT - 6.0),
                 at(y + 4.0),
@@ -138,7 +138,7 @@ impl Frame {
         for day in marks(0.0, self.days, step) {
             let x = at(self.x(day));
             out.push_str(&format!(
-                r#"<path stroke="currentColor" stroke-width="0.8" d="M{x} {BOTTOM}v4"/><text x="{x}" y="{}" text-anchor="middle">{}</text>"#,
+                r#"<path fill="none" stroke="currentColor" stroke-width="0.8" d="M{x} {BOTTOM}v4"/><text x="{x}" y="{}" text-anchor="middle">{}</text>"#,
                 at(BOTTOM + 16.0),
                 fixed(Exact::from_approximate(day, 6).decimal().unwrap_or_default(), decimals)
             ));

@@ -234,7 +234,8 @@ impl<'s> Frame<'s> {
         let seam = format!("M{} {}H{}", n(self.centre - high), n(to), n(self.centre + high));
         let tooltip = escape(&whole(band));
         Some(format!(
-            r#"<g><title>{tooltip}</title><path class="band" fill="{colour}" d="{path}"/><path stroke="currentColor" stroke-width="0.6" stroke-opacity="0.6" d="{seam}"/></g>"#
+            r#"<g><title>{tooltip}</title><path class="band" fill="{colour}" d="{path}"/><path stroke="{}" stroke-width="0.6" stroke-opacity="0.6" d="{seam}"/></g>"#,
+            ink(colour)
         ))
     }
 
@@ -354,6 +355,14 @@ fn description(shape: &Shape, bands: &[&Band]) -> String {
         return format!("Cross-section of an empty mould, {depth} mm deep.");
     }
     format!("Cross-section of a bar in its mould, {depth} mm deep. From the bottom: {}.", layers.join("; "))
+}
+
+/// What is seen on a colour `#rrggbb`, whatever the page around is: black on light, white on dark.
+fn ink(colour: &str) -> &'static str {
+    let part =
+        |at: usize| colour.get(at..at.saturating_add(2)).and_then(|part| u32::from_str_radix(part, 16).ok());
+    let [red, green, blue] = [1, 3, 5].map(|at| part(at).unwrap_or(0));
+    if red.saturating_add(green).saturating_add(blue) > 384 { "#000" } else { "#fff" }
 }
 
 /// Whether `text` is a colour as `#rrggbb`.
