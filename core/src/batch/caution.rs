@@ -82,6 +82,14 @@ pub(crate) fn cautions(recipe: &Recipe, mixtures: &[Mixture<'_>], plan: &Plan) -
 }
 
 /// A per cent with one decimal.
+/// A share and its limit, as per cents `of` something that are told apart.
+fn compared(found: crate::quantity::Share, limit: crate::quantity::Share, of: &str) -> (String, String) {
+    let hundred = |share: crate::quantity::Share| share.in_unit("%").unwrap_or_default();
+    let (found, limit) = crate::quantity::told_apart(hundred(found), hundred(limit), 1);
+    let of = if of.is_empty() { String::new() } else { format!(" {of}") };
+    (format!("{found} %{of}"), format!("{limit} %{of}"))
+}
+
 fn percent(share: crate::quantity::Share) -> String {
     let hundred = share.exact() * crate::quantity::Exact::HUNDRED;
     hundred

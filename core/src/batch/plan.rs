@@ -6,6 +6,7 @@ use serde::Serialize;
 
 use crate::chemistry::{AlkaliSplit, Makeup, Stage, Tally};
 use crate::material::Alkali;
+#[cfg(feature = "heat")]
 use crate::problem::Problem;
 use crate::quantity::{Density, Exact, Mass, Share, Volume};
 use crate::recipe::{DoseBasis, Ingredient, Process, Purpose, Recipe, Scale, Temperatures};
@@ -206,6 +207,7 @@ impl Plan {
     }
 
     /// The problem of a plan that is none of this recipe.
+    #[cfg(feature = "heat")]
     pub(crate) fn of_other(&self) -> Problem {
         Problem {
             code: "plan.other-recipe",

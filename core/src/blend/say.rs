@@ -119,6 +119,7 @@ pub fn render(answer: &Answer) -> String {
             writeln!(out, "| {} | {} | {} |", aim.aim, say(aim.value), aim.bound.map_or(String::new(), say));
     }
     if !answer.demands.is_empty() {
+        out.push_str("\nFigures are of these fats alone; a plan counts the fat of additives too.\n");
         let _ = writeln!(
             out,
             "\n| demand | wanted | is | to the bound | one more point costs |\n| --- | --- | ---: | ---: | ---: |"

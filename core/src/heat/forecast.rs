@@ -13,7 +13,7 @@ use crate::Plan;
 use crate::batch::Caution;
 use crate::material::BasisKind;
 use crate::problem::Problem;
-use crate::quantity::{Exact, Temperature, fixed};
+use crate::quantity::{Exact, Temperature, fixed, told_apart};
 use crate::recipe::{AlkaliChoice, AlkaliGrade, Recipe};
 
 /// What the lye does.
@@ -329,12 +329,13 @@ fn of_batter(plan: &Plan, scenario: &Scenario, set_at: Option<f64>, cautions: &m
         if plan.process == crate::recipe::Process::Hot {
             continue;
         }
+        let (found, limit) = told_apart(celsius(layer.temperature).value(), celsius(set_at).value(), 0);
         look.out(
             "heat.false-trace",
             &layer.name,
             "is poured below where its fats begin to set: what looks like trace may be fat going solid",
-            format!("{} °C", fixed(celsius(layer.temperature).value(), 0)),
-            format!("{} °C, give or take 5", fixed(celsius(set_at).value(), 0)),
+            format!("{found} °C"),
+            format!("{limit} °C, give or take 5"),
             BasisKind::Memory,
             "a line through titres from memory",
             "warm fats and lye by a few degrees",

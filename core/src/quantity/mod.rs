@@ -53,7 +53,7 @@ pub use money::{Currency, Money, Price};
 pub(crate) use parse::bare;
 pub(crate) use parse::unit as unit_named;
 pub use parse::{MassText, QuantityError};
-pub use print::{fixed, grouped, pounds_and_ounces};
+pub use print::{fixed, grouped, pounds_and_ounces, told_apart};
 pub use rust_decimal::Decimal;
 pub use shown::{shown, step_decimals, typed};
 pub use split::{Split, apportion, close, split_into_steps};

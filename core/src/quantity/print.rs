@@ -36,6 +36,26 @@ pub fn fixed(value: Decimal, decimals: u32) -> String {
     format!("{rounded:.places$}")
 }
 
+/// A figure and the limit that it is compared with, rounded to as many decimals as tell them apart, `decimals` at least:
+/// what is beyond a limit is never shown as equal to it.
+///
+/// ```
+/// use lamella::quantity::{told_apart, Decimal};
+/// let of = |found: &str, limit: &str| {
+///     told_apart(found.parse::<Decimal>().unwrap(), limit.parse::<Decimal>().unwrap(), 1)
+/// };
+/// assert_eq!(of("1.3", "1"), ("1.3".to_owned(), "1.0".to_owned()));
+/// assert_eq!(of("1.02", "1"), ("1.02".to_owned(), "1.00".to_owned()));
+/// assert_eq!(of("1", "1"), ("1.0".to_owned(), "1.0".to_owned()));
+/// ```
+#[must_use]
+pub fn told_apart(found: Decimal, limit: Decimal, decimals: u32) -> (String, String) {
+    let at = |decimals| (fixed(found, decimals), fixed(limit, decimals));
+    // A published figure has twelve decimals, and as a per cent two fewer.
+    let apart = (decimals..=12).map(at).find(|(found, limit)| found != limit);
+    apart.unwrap_or_else(|| at(decimals))
+}
+
 /// As [`fixed`], with a thin space between groups of three digits before the point.
 ///
 /// ```

@@ -69,9 +69,8 @@ export const temperature = (text: string): string => quantity(text, units.temper
 export const mass = (text: string, decimals?: number): string => quantity(text, units.mass, decimals);
 export const volume = (text: string): string => quantity(text, 'mL', 0);
 export const plain = (text: string, decimals: number): string => local(shown(text, 'fraction', decimals));
-/** A figure cut after so many decimals, as text. */
-export const cut = (text: string, decimals: number): string =>
-  local(text.replace(new RegExp(`(\\.\\d{${decimals}})\\d*`), '$1'));
+/** A quantity in its own unit, rounded to so many decimals. */
+export const rounded = (text: string, decimals: number): string => quantity(text, unitOf(text), decimals);
 /** A figure and its published range, with the unit once. */
 export function ranged(value: { min: string | null; typical: string; max: string | null } | null | undefined): string {
   if (!value) return '';

@@ -1,11 +1,11 @@
 //! Cautions about the batch as a whole: lye, fats, moulds, temperatures.
 
 use crate::material::{BasisKind, Class};
-use crate::quantity::{Exact, Mass, Share, Volume, fixed};
+use crate::quantity::{Exact, Mass, Share, Volume, fixed, told_apart};
 use crate::recipe::{Purpose, Recipe};
 
 use super::super::plan::Plan;
-use super::{Caution, percent};
+use super::{Caution, compared, percent};
 
 /// Lye from which sodium hydroxide falls out at 20 °C.
 /// Source: solubility of NaOH 52.2 % at 20 °C, encyclopedia entry "sodium hydroxide"; 50 % freezes near 14 °C (Dow data
@@ -117,13 +117,14 @@ fn lye(plan: &Plan, out: &mut Vec<Caution>) {
     }
     let alkali = figures.sodium_hydroxide + figures.potassium_hydroxide;
     if plan.lye.water.weighed < alkali && !plan.lye.liquids.is_empty() {
+        let (water, alkali) = told_apart(plan.lye.water.weighed.value(), alkali.value(), 1);
         out.push(Caution {
             code: "lye.plain-water",
             pointer: "/lye/liquids".to_owned(),
             place: "lye".to_owned(),
             message: "there is less plain water than alkali: it will not dissolve in the water alone".to_owned(),
-            figure: format!("{} g of water", fixed(plan.lye.water.weighed.value(), 1)),
-            limit: format!("{} g of alkali", fixed(alkali.value(), 1)),
+            figure: format!("{water} g of water"),
+            limit: format!("{alkali} g of alkali"),
             basis: BasisKind::CommonPractice,
             source: practice,
             advice: "dissolve the alkali in its own mass of plain water at least; add milk or juice to the fats instead, or use it frozen"
@@ -132,13 +133,14 @@ fn lye(plan: &Plan, out: &mut Vec<Caution>) {
     }
     let alcohol = Share::try_new(plan.lye.tally.alcohol / plan.batch.fat.exact()).unwrap_or(Share::ZERO);
     if alcohol > ALCOHOL {
+        let (figure, limit) = compared(alcohol, ALCOHOL, "of the fat");
         out.push(Caution {
             code: "lye.alcohol",
             pointer: "/lye".to_owned(),
             place: "lye".to_owned(),
             message: "there is alcohol in the lye: it foams over when alkali is added".to_owned(),
-            figure: format!("{} of the fat", percent(alcohol)),
-            limit: format!("{} of the fat", percent(ALCOHOL)),
+            figure,
+            limit,
             basis: BasisKind::CommonPractice,
             source: practice,
             advice: "boil beer or wine until alcohol and gas are gone, cool it, and top up with water"
@@ -154,17 +156,15 @@ fn fats(plan: &Plan, out: &mut Vec<Caution>) {
         .find(|line| line.class == Class::PolyUnsaturated)
         .map_or(Share::ZERO, |line| line.share);
     if poly > POLY_UNSATURATED && plan.batch.superfat > HIGH_SUPERFAT {
+        let (poly, most) = compared(poly, POLY_UNSATURATED, "poly-unsaturated");
+        let (superfat, high) = compared(plan.batch.superfat, HIGH_SUPERFAT, "superfat");
         out.push(Caution {
             code: "fat.poly-unsaturated",
             pointer: "/fats".to_owned(),
             place: plan.name.clone(),
             message: "much poly-unsaturated fat at a high superfat turns rancid early".to_owned(),
-            figure: format!(
-                "{} poly-unsaturated at {} superfat",
-                percent(poly),
-                percent(plan.batch.superfat)
-            ),
-            limit: format!("{} at {}", percent(POLY_UNSATURATED), percent(HIGH_SUPERFAT)),
+            figure: format!("{poly} at {superfat}, the fat of additives counted"),
+            limit: format!("{most} at {high}"),
             basis: BasisKind::CommonPractice,
             source: "common practice, no source",
             advice: "lower the superfat, or exchange seed oils rich in linoleic acid for high-oleic ones"
@@ -200,13 +200,14 @@ fn temperatures(recipe: &Recipe, out: &mut Vec<Caution>) {
     let apart = (fats - lye).max(lye - fats);
     let practice = "common practice, no source";
     if (apart - APART).is_positive() {
+        let (figure, limit) = degrees(apart, APART);
         out.push(Caution {
             code: "temperature.apart",
             pointer: "/temperatures".to_owned(),
             place: "mixing".to_owned(),
             message: "fats and lye are far apart in temperature: the batter may thicken unevenly".to_owned(),
-            figure: format!("{} °C", apart.rounded(1).unwrap_or_default()),
-            limit: "10 °C".to_owned(),
+            figure,
+            limit,
             basis: BasisKind::CommonPractice,
             source: practice,
             advice: "let the warmer one cool until they are within 10 °C".to_owned(),
@@ -220,7 +221,7 @@ fn temperatures(recipe: &Recipe, out: &mut Vec<Caution>) {
                 place: name.to_owned(),
                 message: format!("{name} are mixed outside the usual temperatures")
                     .replace("lye are", "lye is"),
-                figure: format!("{} °C", temperature.rounded(1).unwrap_or_default()),
+                figure: degrees(temperature, if (temperature - HOT).is_positive() { HOT } else { COOL }).0,
                 limit: "20 to 50 °C".to_owned(),
                 basis: BasisKind::CommonPractice,
                 source: practice,
@@ -229,4 +230,11 @@ fn temperatures(recipe: &Recipe, out: &mut Vec<Caution>) {
             });
         }
     }
+}
+
+/// A temperature and its limit that are told apart.
+fn degrees(found: Exact, limit: Exact) -> (String, String) {
+    let value = |degrees: Exact| degrees.decimal().unwrap_or_default().normalize();
+    let (found, limit) = told_apart(value(found), value(limit), 0);
+    (format!("{found} °C"), format!("{limit} °C"))
 }

@@ -9,7 +9,7 @@ use super::super::mixture::Mixture;
 use super::super::plan::{JugPlan, Plan};
 use super::super::weigh::WeighItem;
 use super::batch::ALCOHOL;
-use super::{Caution, percent};
+use super::{Caution, compared, percent};
 
 const PRACTICE: &str = "common practice, no source";
 
@@ -47,8 +47,7 @@ pub(super) fn cautions(
             note.caution(
                 "jug.waits",
                 "stands mixed while other layers are poured and set, and thickens".to_owned(),
-                format!("{} pours", jug.layers.len()),
-                "1 pour, or pours one after another".to_owned(),
+                (format!("{} pours", jug.layers.len()), "1 pour, or pours one after another".to_owned()),
                 "keep it at emulsion, cool and stirred, or mix it anew for each line with lye kept aside"
                     .to_owned(),
             ),
@@ -91,8 +90,7 @@ impl Note<'_> {
         &self,
         code: &'static str,
         message: String,
-        figure: String,
-        limit: String,
+        (figure, limit): (String, String),
         advice: String,
     ) -> Caution {
         Caution {
@@ -123,8 +121,7 @@ fn superfat(note: &Note<'_>, plan: &Plan, out: &mut Vec<Caution>) {
                 "superfat.lye-heavy",
                 "gets more alkali than its fat can take up: the soap would burn skin".to_owned(),
                 // A shortage of a hundredth is one too, and must not read as nought.
-                format!("{} %", fixed(found.in_unit("%").unwrap_or_default(), 3)),
-                percent(Share::ZERO),
+                (format!("{} %", fixed(found.in_unit("%").unwrap_or_default(), 3)), percent(Share::ZERO)),
                 "do not make it so: raise the superfat, weigh on a finer scale, or make this layer larger"
                     .to_owned(),
             )
@@ -134,8 +131,7 @@ fn superfat(note: &Note<'_>, plan: &Plan, out: &mut Vec<Caution>) {
         out.push(note.caution(
             "superfat.low",
             "has little superfat".to_owned(),
-            percent(found),
-            usual(),
+            (compared(found, USUAL.0, "").0, usual()),
             advice.to_owned(),
         ));
     } else if found > upper {
@@ -143,8 +139,7 @@ fn superfat(note: &Note<'_>, plan: &Plan, out: &mut Vec<Caution>) {
         out.push(note.caution(
             "superfat.high",
             "has much superfat".to_owned(),
-            percent(found),
-            usual(),
+            (compared(found, upper, "").0, usual()),
             advice.to_owned(),
         ));
     }
@@ -164,8 +159,7 @@ fn superfat(note: &Note<'_>, plan: &Plan, out: &mut Vec<Caution>) {
             ..note.caution(
                 "superfat.moved",
                 format!("does not have the superfat asked for, because {because}"),
-                percent(jug.superfat_ideal),
-                percent(aimed),
+                compared(jug.superfat_ideal, aimed, ""),
                 format!("accept it, or {instead}"),
             )
         });
@@ -178,8 +172,7 @@ fn load(note: &Note<'_>, plan: &Plan, out: &mut Vec<Caution>) {
         out.push(note.caution(
             "jug.sugar",
             "holds much sugar, which heats the block: it may crack, rise or part".to_owned(),
-            format!("{} of its fat", percent(jug.sugars_of_fat)),
-            format!("{} of its fat", percent(SUGAR)),
+            compared(jug.sugars_of_fat, SUGAR, "of its fat"),
             "dose it lower, pour it thin or at the outside, keep the block cool and uncovered".to_owned(),
         ));
     }
@@ -190,8 +183,7 @@ fn load(note: &Note<'_>, plan: &Plan, out: &mut Vec<Caution>) {
         out.push(note.caution(
             "jug.water-uneven",
             "has more water to its fat than the driest layer: the bar may cup or part as it dries".to_owned(),
-            format!("{} of its fat", percent(jug.water_of_fat)),
-            format!("{} of its fat", percent(lowest + UNEVEN)),
+            compared(jug.water_of_fat, lowest + UNEVEN, "of its fat"),
             "dose wet additives lower, or give the other layers a little water".to_owned(),
         ));
     }
@@ -200,8 +192,7 @@ fn load(note: &Note<'_>, plan: &Plan, out: &mut Vec<Caution>) {
         out.push(note.caution(
             "jug.alcohol",
             "holds alcohol, which thickens the batter at once and boils off in the block".to_owned(),
-            format!("{} of its fat", percent(alcohol)),
-            format!("{} of its fat", percent(ALCOHOL)),
+            compared(alcohol, ALCOHOL, "of its fat"),
             "boil it off first, or leave it out".to_owned(),
         ));
     }
@@ -217,9 +208,7 @@ fn dosed(recipe: &Recipe, note: &Note<'_>, dose: &Dose, item: &WeighItem, out: &
     let at = |caution: Caution| Caution { pointer: dose.pointer.clone(), ..caution };
     let over = |code, what: &str, limit: Share, advice: &str| {
         let message = format!("{}: {what}", item.name);
-        let (figure, limit) =
-            (format!("{} of the fat", percent(of_fat)), format!("{} of the fat", percent(limit)));
-        at(note.caution(code, message, figure, limit, advice.to_owned()))
+        at(note.caution(code, message, compared(of_fat, limit, "of the fat"), advice.to_owned()))
     };
     match &dose.ingredient {
         Ingredient::Additive(additive) => additives(recipe, note, dose, item, additive, of_fat, out),
@@ -228,8 +217,7 @@ fn dosed(recipe: &Recipe, note: &Note<'_>, dose: &Dose, item: &WeighItem, out: &
                 out.push(at(note.caution(
                     "colour.unstable",
                     format!("{}: alkali changes this colour", item.name),
-                    "not stable".to_owned(),
-                    "stable at the pH of soap".to_owned(),
+                    ("not stable".to_owned(), "stable at the pH of soap".to_owned()),
                     "try it on a small block first; expect brown, or a fading colour".to_owned(),
                 )));
             }
@@ -255,8 +243,10 @@ fn dosed(recipe: &Recipe, note: &Note<'_>, dose: &Dose, item: &WeighItem, out: &
                 out.push(at(note.caution(
                     "scent.pace",
                     format!("{}: thickens the batter", item.name),
-                    if scent.pace == Pace::Seizing { "may seize" } else { "faster" }.to_owned(),
-                    "steady".to_owned(),
+                    (
+                        if scent.pace == Pace::Seizing { "may seize" } else { "faster" }.to_owned(),
+                        "steady".to_owned(),
+                    ),
                     "have the mould ready, add it last and by hand, work cool".to_owned(),
                 )));
             }
@@ -279,8 +269,7 @@ fn additives(
         out.push(at(note.caution(
             "additive.fresh",
             format!("{}: fresh and wet, dosed high; it may leave soft spots, and spoil", item.name),
-            format!("{} of the fat", percent(of_fat)),
-            format!("{} of the fat", percent(FRESH)),
+            compared(of_fat, FRESH, "of the fat"),
             "puree it fine, dose about 8 % of the fat, let its water count, keep undried pieces out of the bar".to_owned(),
         )));
     }
@@ -292,8 +281,7 @@ fn additives(
         out.push(at(note.caution(
             "additive.late-water",
             format!("{}: brings water late, which softens the layer", item.name),
-            format!("{} of the layer", percent(water)),
-            format!("{} of the layer", percent(LATE_WATER)),
+            compared(water, LATE_WATER, "of the layer"),
             "dose it on the layer's fat instead, so that it goes in before the lye".to_owned(),
         )));
     }
@@ -303,8 +291,7 @@ fn additives(
             ..at(note.caution(
                 "additive.allergen",
                 format!("{}: {allergen}, which buyers may react to", item.name),
-                allergen.to_string(),
-                "named on the label".to_owned(),
+                (allergen.to_string(), "named on the label".to_owned()),
                 "name it clearly on the label, and tell the assessor".to_owned(),
             ))
         });

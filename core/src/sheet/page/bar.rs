@@ -75,6 +75,7 @@ pub(super) fn fats(plan: &Plan, blocks: &mut Vec<Block>) {
         row(line.class.name(), per_cent(line.share), 1, "% of the fatty acids");
     }
     row("fat with known fatty acids", per_cent(indices.profiled), 1, "%");
+    blocks.push(Block::Paragraph("All fat of the batch counts here, that of additives too.".to_owned()));
     blocks.push(Block::Table(table));
 }
 

@@ -2,7 +2,7 @@
 import { useMemo, useState } from 'preact/hooks';
 import { addFat, byShare, byWeight, dropFat, fatShare, restFat } from '../../change';
 import { edit, type Look } from '../../store';
-import { cut, percent, weighed } from '../../units';
+import { rounded, percent, weighed } from '../../units';
 import { named, optionsOf } from '../../materials';
 import { CLASSES } from '../../classes';
 import { BlendFinder } from '../Blend';
@@ -119,6 +119,7 @@ export function Fats({ look }: { look: Look }) {
         <Doses look={look} path={[]} batch add="Add to the pot" />
       </details>
       <h3>What this fat is</h3>
+      <p class="faint">All fat of the batch counts here, that of additives too.</p>
       <Pairs
         list={[
           ...indices.classes.map(
@@ -126,9 +127,9 @@ export function Fats({ look }: { look: Look }) {
           ),
           [
             'iodine value',
-            <Figure of="indices">{indices.computed_iodine_value ? cut(indices.computed_iodine_value, 1) : '–'}</Figure>,
+            <Figure of="indices">{indices.computed_iodine_value ? rounded(indices.computed_iodine_value, 1) : '–'}</Figure>,
           ],
-          ['saponification value used', cut(indices.saponification_value, 1)],
+          ['saponification value used', rounded(indices.saponification_value, 1)],
         ]}
       />
       {recipe.fats[known] && (

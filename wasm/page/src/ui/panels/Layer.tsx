@@ -2,7 +2,7 @@
 import { free, home, moved, set, shareJug, useJug, without } from '../../change';
 import { edit, put, type Look } from '../../store';
 import { useWarm } from '../../warm';
-import { cut, length, percent, temperature, weighed, when } from '../../units';
+import { rounded, length, percent, temperature, weighed, when } from '../../units';
 import { Doses } from '../Doses';
 import { Choice, Quantity, Text } from '../Field';
 import { Cautions, Figure } from '../Parts';
@@ -73,7 +73,7 @@ export function Layer({ look, index }: { look: Look; index: number }) {
             {percent(jug.superfat)}
           </Figure>
           <Figure of={`density/${planned.jug}`} name="density">
-            {cut(jug.density, 3)}
+            {rounded(jug.density, 3)}
           </Figure>
         </div>
       )}
