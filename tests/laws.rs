@@ -268,6 +268,33 @@ fn the_law_of_parts_can_fail() {
 }
 
 #[test]
+fn the_law_of_the_lye_can_fail() {
+    tampered("lye", check::lye_order, |plan| plan.lye.order[0].items.clear());
+    tampered("lye", check::lye_order, |plan| {
+        let again = plan.lye.order[1].items[0].clone();
+        plan.lye.order[0].items.push(again);
+    });
+    // The water after the alkali, or the lye cooled before there is any.
+    tampered("lye", check::lye_order, |plan| plan.lye.order.swap(0, 1));
+    tampered("lye", check::lye_order, |plan| plan.lye.order.swap(1, 2));
+    tampered("lye", check::lye_order, |plan| plan.lye.dissolving.water_to_alkali = "100 %".parse().unwrap());
+    // Vinegar into finished lye; and too little water without a word.
+    let mut document: serde_json::Value = serde_json::from_str(lamella::EXAMPLE).unwrap();
+    document["lye"] = serde_json::json!({"liquids": [{"liquid": "vinegar-cider", "share": "50 %"}]});
+    document["water"] = serde_json::json!({"water_to_alkali": "1.2"});
+    let recipe = read(&document.to_string());
+    let right = plan(&recipe);
+    assert_eq!(check::lye_order(&recipe, &right), Ok(()));
+    let mut late = right.clone();
+    let vinegar = late.lye.order[0].items.remove(1);
+    late.lye.order.last_mut().unwrap().items.push(vinegar);
+    breaks("lye", check::lye_order(&recipe, &late));
+    let mut silent = right;
+    silent.cautions.retain(|caution| caution.code != "lye.little-water");
+    breaks("lye", check::lye_order(&recipe, &silent));
+}
+
+#[test]
 fn the_law_of_steps_can_fail() {
     let steps = |_: &Recipe, plan: &Plan| check::steps(plan);
     tampered("steps", steps, |plan| plan.lye.alkalis[0].weighed += PICOGRAM);

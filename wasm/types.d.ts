@@ -197,6 +197,8 @@ export interface BatchComposition {
   form?: "liquid" | "paste" | "soluble" | "insoluble";
   /** Saponification value of its own fat. From 0 mg KOH/g to 1000 mg KOH/g. */
   fat_saponification_value?: string;
+  /** How it behaves in lye: water and salt dissolve in the water before the alkali, frozen scorches and is frozen with it, boiled foams and is boiled flat first, hot dissolves in hot lye, cooled goes into clear cool lye, fats does not belong in lye. By default as the library says, or by what it is made of. */
+  in_lye?: "water" | "salt" | "frozen" | "boiled" | "hot" | "cooled" | "fats";
 }
 
 /** A cone. */
@@ -981,6 +983,8 @@ export interface RecipeComposition {
   form?: "liquid" | "paste" | "soluble" | "insoluble";
   /** Saponification value of its own fat. From 0 mg KOH/g to 1000 mg KOH/g. */
   fat_saponification_value?: string;
+  /** How it behaves in lye: water and salt dissolve in the water before the alkali, frozen scorches and is frozen with it, boiled foams and is boiled flat first, hot dissolves in hot lye, cooled goes into clear cool lye, fats does not belong in lye. By default as the library says, or by what it is made of. */
+  in_lye?: "water" | "salt" | "frozen" | "boiled" | "hot" | "cooled" | "fats";
 }
 
 /** A cone. */
@@ -1788,8 +1792,92 @@ export interface LyePlan {
   total: Mass;
   /** What stays in its vessel. */
   left: Mass;
+  /** The order in which it is made; each item of it stands in one step. */
+  order: LyeStep[];
+  /** What the alkali meets in that order. */
+  dissolving: Dissolving;
   /** What it is. */
   figures: LyeFigures;
+}
+
+/** A step of making the lye. */
+export interface LyeStep {
+  /** What is done. */
+  work: LyeWork;
+  /** The step of the whole work that it is part of: `freeze` the day before, or `make-lye`. */
+  step: Work;
+  /** What is weighed in it, by the JSON Pointers of the items. */
+  items: string[];
+}
+
+/** What is done at a step of making the lye. */
+export type LyeWork =
+  /** Boil beer and wine flat, let them cool, and weigh them in. */
+  | "boil"
+  /** Weigh in water and what is water in all but name. */
+  | "water"
+  /** Stir in what dissolves in it, acids first. */
+  | "dissolve"
+  /** Stir in what would scorch, and freeze all of it to slush. */
+  | "freeze"
+  /** Pour in ready-made lye, the weakest first. */
+  | "pour"
+  /** Stir in solid alkali, a little at a time. */
+  | "alkali"
+  /** Stir in what dissolves in hot lye. */
+  | "hot"
+  /** Let it come to its temperature. */
+  | "cool"
+  /** Stir in what goes into clear, cool lye, and powders. */
+  | "last";
+
+/** What is to be done. */
+export type Work =
+  /** Line moulds, lay out jugs, weigh empty ones. */
+  | "prepare"
+  /** Put on goggles and gloves, open a window. */
+  | "protect"
+  /** The day before: weigh what the lye is made with, and freeze it to slush. Only where something in it would scorch. */
+  | "freeze"
+  /** Dissolve the alkali in its water, and let it cool. */
+  | "make-lye"
+  /** Weigh and melt the fats, stir in what goes into the pot. */
+  | "fill-pot"
+  /** Weigh out additives, colours and scents. */
+  | "weigh-doses"
+  /** Divide the pot over the jugs. */
+  | "divide"
+  /** Stir a jug's additives and colours into its fat. */
+  | "enrich"
+  /** Add a jug's lye, and blend. */
+  | "add-lye"
+  /** Cook until saponified. */
+  | "cook"
+  /** Stir in fat that was held back. */
+  | "add-held"
+  /** Add scents and other last doses. */
+  | "finish"
+  /** Pour a layer. */
+  | "pour"
+  /** Wait until a layer carries the next one. */
+  | "wait"
+  /** Cover, and leave alone. */
+  | "rest"
+  /** Cut, and put to cure. */
+  | "cut";
+
+/** The lye when all its alkali has gone in, before anything that comes later: the most alkali to the least water. */
+export interface Dissolving {
+  /** Pure sodium hydroxide. */
+  sodium_hydroxide: Mass;
+  /** Pure potassium hydroxide. */
+  potassium_hydroxide: Mass;
+  /** Water that it meets: plain, of what went in before, and of the alkali itself. */
+  water: Mass;
+  /** Pure alkali / (pure alkali + water). */
+  concentration: Share;
+  /** Water / pure alkali, as a number. */
+  water_to_alkali: Share;
 }
 
 /** What the weighed lye is. */
@@ -2119,39 +2207,6 @@ export interface Step {
   /** Index of the layer that it is about. */
   layer: number | null;
 }
-
-/** What is to be done. */
-export type Work =
-  /** Line moulds, lay out jugs, weigh empty ones. */
-  | "prepare"
-  /** Put on goggles and gloves, open a window. */
-  | "protect"
-  /** Dissolve the alkali in its water, and let it cool. */
-  | "make-lye"
-  /** Weigh and melt the fats, stir in what goes into the pot. */
-  | "fill-pot"
-  /** Weigh out additives, colours and scents. */
-  | "weigh-doses"
-  /** Divide the pot over the jugs. */
-  | "divide"
-  /** Stir a jug's additives and colours into its fat. */
-  | "enrich"
-  /** Add a jug's lye, and blend. */
-  | "add-lye"
-  /** Cook until saponified. */
-  | "cook"
-  /** Stir in fat that was held back. */
-  | "add-held"
-  /** Add scents and other last doses. */
-  | "finish"
-  /** Pour a layer. */
-  | "pour"
-  /** Wait until a layer carries the next one. */
-  | "wait"
-  /** Cover, and leave alone. */
-  | "rest"
-  /** Cut, and put to cure. */
-  | "cut";
 
 /** Something wrong in a maker's document: data, collected and not thrown. A plan is made only when there is none. */
 export interface Problem {
@@ -3055,6 +3110,8 @@ export interface Additive {
   name: string;
   /** In what shape it comes. */
   form: Form;
+  /** How it behaves in lye, and so when it goes in. */
+  in_lye: InLye;
   /** What it is made of. */
   composition: Composition;
   /** The fat whose profile its own fat has, by id; nothing when it has none or none fits. */
@@ -3085,6 +3142,26 @@ export type Form =
   | "soluble"
   /** Dry and does not dissolve: clay, ground seed. */
   | "insoluble";
+
+/**
+ * How an additive behaves in lye, and so when it goes in. Each row of the library names one with its basis; one that
+ * nobody names follows from the composition, on the side of caution.
+ */
+export type InLye =
+  /** Goes into the water before the alkali, and dissolves there: tea, vinegar, sugar, citric acid. */
+  | "water"
+  /** As `Water`; its minerals are salt, which strong lye does not keep dissolved. */
+  | "salt"
+  /** Scorches in hot lye: frozen to slush with the water, before the alkali. Milk, cream, juice with sugar. */
+  | "frozen"
+  /** Foams over: boiled flat, then as `Frozen`. Beer, wine. */
+  | "boiled"
+  /** Dissolves in hot lye: silk. */
+  | "hot"
+  /** Goes into lye that is clear and has cooled: sodium lactate. */
+  | "cooled"
+  /** Does not belong in lye, but in the fats or in the batter at light trace: puree, honey, nut butter, flour, clay. */
+  | "fats";
 
 /** What a hundred grams are made of, as shares of the whole. What the named parts leave over is `other`. */
 export interface Composition {

@@ -222,11 +222,14 @@ impl Composition {
 const PARTS: [&str; 9] =
     ["water", "fat", "sugars", "protein", "fibre", "minerals", "alcohol", "polyols", "acid"];
 
+const IN_LYE: [&str; 7] = ["water", "salt", "frozen", "boiled", "hot", "cooled", "fats"];
+
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct Additive {
     name: String,
     pub(crate) form: String,
+    in_lye: String,
     pub(crate) composition: Composition,
     pub(crate) fat_like: Option<String>,
     pub(crate) fat_saponification_value: Option<String>,
@@ -256,6 +259,7 @@ impl Row for Additive {
             field("id", text(id)),
             field("name", text(&self.name)),
             field("form", variant("Form", &self.form, &["liquid", "paste", "soluble", "insoluble"])?),
+            field("in_lye", variant("InLye", &self.in_lye, &IN_LYE)?),
             field("composition", format!("Composition {{ {} }}", parts.join(", "))),
             field("fat_like", words(&self.fat_like)),
             field("fat_saponification_value", option(value.transpose()?)),

@@ -10,6 +10,7 @@ use crate::recipe::Recipe;
 
 mod batch;
 mod jug;
+mod lye;
 mod scent;
 
 /// One thing worth the maker's attention.
@@ -45,6 +46,10 @@ pub const CODES: &[(&str, &str)] = &[
     ("lye.strong", "the lye is stronger than usual"),
     ("lye.weak", "the lye is weaker than usual"),
     ("lye.plain-water", "there is less plain water than alkali to dissolve"),
+    ("lye.little-water", "the alkali meets little water where it goes in"),
+    ("lye.undissolved", "the alkali meets less water than keeps it dissolved"),
+    ("lye.salt", "more salt in the lye than stays dissolved"),
+    ("lye.misplaced", "something in the lye that belongs in the fats"),
     ("lye.alcohol", "alcohol in the lye"),
     ("jug.alcohol", "alcohol in a jug"),
     ("jug.sugar", "more sugar than heats gently"),
@@ -73,6 +78,7 @@ pub const CODES: &[(&str, &str)] = &[
 pub(crate) fn cautions(recipe: &Recipe, mixtures: &[Mixture<'_>], plan: &Plan) -> Vec<Caution> {
     let mut cautions = Vec::new();
     batch::cautions(recipe, plan, &mut cautions);
+    lye::cautions(recipe, plan, &mut cautions);
     for (mixture, jug) in mixtures.iter().zip(&plan.jugs) {
         jug::cautions(recipe, mixture, jug, plan, &mut cautions);
     }

@@ -87,9 +87,9 @@ impl Plan {
         let mut put = |vessel, kind, count| {
             places.extend((0..count).map(|index| WeighPlace { vessel, kind, index }));
         };
-        put(Vessel::Lye, WeighKind::Alkali, self.lye.alkalis.len());
         put(Vessel::Lye, WeighKind::Water, 1);
         put(Vessel::Lye, WeighKind::Liquid, self.lye.liquids.len());
+        put(Vessel::Lye, WeighKind::Alkali, self.lye.alkalis.len());
         put(Vessel::Lye, WeighKind::Dose, self.lye.doses.len());
         put(Vessel::Pot, WeighKind::Fat, self.pot.fats.len());
         put(Vessel::Pot, WeighKind::Dose, self.pot.doses.len());
@@ -101,6 +101,15 @@ impl Plan {
             put(vessel, WeighKind::Held, jug.held.len());
             put(vessel, WeighKind::LateDose, jug.late_doses.len());
         }
+        // What the lye is not made with, such as no water at all, has no place in its order; it stands first.
+        let named: Vec<&str> =
+            self.lye.order.iter().flat_map(|step| &step.items).map(String::as_str).collect();
+        let turn = |place: &WeighPlace| {
+            let pointer = self.weigh_item(*place).map(|item| item.pointer.as_str());
+            let turn = pointer.and_then(|pointer| named.iter().position(|one| *one == pointer));
+            if place.vessel == Vessel::Lye { turn } else { Some(named.len()) }
+        };
+        places.sort_by_key(turn);
         places
     }
 
@@ -164,6 +173,21 @@ mod tests {
         assert_eq!(into(|vessel| vessel == Vessel::Lye), plan.lye.total);
         let nets: Mass = plan.jugs.iter().map(|jug| jug.net).sum();
         assert_eq!(into(|vessel| matches!(vessel, Vessel::Jug(_))), nets);
+    }
+
+    /// With half the water as vinegar, the vinegar and the salt stand before the alkali, the lactate after it.
+    #[test]
+    fn the_lye_is_listed_in_the_order_in_which_it_is_made() {
+        let mut document: serde_json::Value = serde_json::from_str(crate::EXAMPLE).unwrap();
+        document["lye"] = serde_json::json!({
+            "liquids": [{"liquid": "vinegar-cider", "share": "50 %"}],
+            "doses": [{"additive": "sodium-lactate-60", "dose": "10 g"}, {"additive": "salt", "dose": "5 g"}]
+        });
+        let plan = Plan::of(&crate::recipe::read(&document.to_string()).unwrap()).unwrap();
+        let places = plan.weigh_places();
+        let lye = places.iter().filter(|place| place.vessel == Vessel::Lye);
+        let ids: Vec<&str> = lye.filter_map(|place| plan.weigh_line(*place)).map(|line| line.id).collect();
+        assert_eq!(ids, ["water", "vinegar-cider", "salt", "naoh", "sodium-lactate-60"]);
     }
 
     #[test]

@@ -12,7 +12,7 @@
 //! | weigh | `weigh.rs` | ideal amounts, scales | whole scale steps, and the chemistry again |
 //! | pour | `pour.rs` | what is in the jugs | portions and readings |
 //! | layer | `layer.rs` | portions, moulds | heights |
-//! | order | `order.rs` | all of it | the order of work |
+//! | order | `lye_order.rs`, `order.rs` | all of it | the order of work |
 //! | caution | `caution.rs` | all of it | what is worth the maker's attention |
 //!
 //! A reader who follows one gram of fat reads them in this order.
@@ -24,6 +24,7 @@ mod hold;
 mod layer;
 mod list;
 pub(crate) mod lye;
+pub(crate) mod lye_order;
 pub(crate) mod mixture;
 mod order;
 pub(crate) mod plan;
@@ -37,6 +38,7 @@ pub use figures::{Bars, BatchFigures, LyeFigures, MouldLine};
 pub use hold::{ADVICE as HOLD_ADVICE, FREE_ALKALI, Hold, held};
 pub use layer::Height;
 pub use list::{Vessel, WeighKind, WeighLine, WeighPlace};
+pub use lye_order::{Dissolving, LyeStep, LyeWork};
 pub use order::{Step, Work};
 pub use plan::{JugPlan, LayerPlan, LyePlan, Plan, PotPlan, ScaleLine};
 pub use pour::{Reading, pours};

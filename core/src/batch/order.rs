@@ -15,6 +15,8 @@ pub enum Work {
     Prepare,
     /// Put on goggles and gloves, open a window.
     Protect,
+    /// The day before: weigh what the lye is made with, and freeze it to slush. Only where something in it would scorch.
+    Freeze,
     /// Dissolve the alkali in its water, and let it cool.
     MakeLye,
     /// Weigh and melt the fats, stir in what goes into the pot.
@@ -50,6 +52,7 @@ impl Work {
         match self {
             Self::Prepare => "prepare",
             Self::Protect => "protect",
+            Self::Freeze => "freeze",
             Self::MakeLye => "make-lye",
             Self::FillPot => "fill-pot",
             Self::WeighDoses => "weigh-doses",
@@ -83,10 +86,12 @@ pub struct Step {
 pub(crate) fn order(recipe: &Recipe, plan: &Plan) -> Vec<Step> {
     let plain = |work| Step { work, jug: None, layer: None };
     let at = |work, jug| Step { work, jug: Some(jug), layer: None };
-    let mut steps: Vec<Step> =
+    let ahead = plan.lye.order.iter().any(|step| step.step == Work::Freeze);
+    let mut steps: Vec<Step> = ahead.then(|| plain(Work::Freeze)).into_iter().collect();
+    steps.extend(
         [Work::Prepare, Work::Protect, Work::MakeLye, Work::FillPot, Work::WeighDoses, Work::Divide]
-            .map(plain)
-            .to_vec();
+            .map(plain),
+    );
     let mut mixed = vec![false; plan.jugs.len()];
     for (index, layer) in plan.layers.iter().enumerate() {
         let jug = layer.jug;

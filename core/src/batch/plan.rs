@@ -16,6 +16,7 @@ use super::caution::{self, Caution};
 use super::figures::{BatchFigures, LyeFigures, MouldLine, Sum};
 use super::hold::Hold;
 use super::layer::{Height, heights};
+use super::lye_order::{self, Dissolving, LyeStep};
 use super::mixture::Mixture;
 use super::order::{self, Step};
 use super::pour::{PouredJug, Reading};
@@ -112,6 +113,10 @@ pub struct LyePlan {
     pub total: Mass,
     /// What stays in its vessel.
     pub left: Mass,
+    /// The order in which it is made; each item of it stands in one step.
+    pub order: Vec<LyeStep>,
+    /// What the alkali meets in that order.
+    pub dissolving: Dissolving,
     /// What it is.
     pub figures: LyeFigures,
     /// What is in it, for computations.
@@ -254,6 +259,7 @@ pub(crate) fn assemble(
     let sum = Sum { ideal, weighed: &weighed, mixed, poured: out, portions };
     let batch = BatchFigures::of(recipe, &sum)?;
     let layers = layers(recipe, mixtures, &weighed, &poured)?;
+    let (lye_order, dissolving) = lye_order::order(recipe, &weighed)?;
     let figures = LyeFigures::of(&weighed.lye_tally, batch.fat.exact())?;
     let pot_left = weighed.pot - weighed.jugs.iter().map(|jug| jug.portion.weighed).sum();
     let lye_left = weighed.lye - weighed.jugs.iter().map(|jug| jug.lye.weighed).sum();
@@ -310,6 +316,8 @@ pub(crate) fn assemble(
             doses: weighed.lye_doses,
             total: weighed.lye,
             left: lye_left,
+            order: lye_order,
+            dissolving,
             figures,
             tally: lye_tally,
         },

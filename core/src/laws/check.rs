@@ -6,6 +6,7 @@ use crate::problem::Problem;
 use crate::quantity::{Exact, Mass};
 use crate::recipe::Recipe;
 
+pub use super::lye::lye_order;
 use super::pair::{ideals, items, lye, residue, step, superfats, weighed, weighings};
 use super::{Broken, ensure, superfat_span};
 

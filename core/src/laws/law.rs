@@ -22,6 +22,7 @@ pub const ALL: &[(&str, Law)] = &[
     ("bound", bound),
     ("document", document),
     ("again", again),
+    ("lye", lye_order),
     ("scaling", scaling),
 ];
 
@@ -63,6 +64,14 @@ pub fn steps(recipe: &Recipe) -> Result<(), Broken> {
 /// As [`mass`].
 pub fn readings(recipe: &Recipe) -> Result<(), Broken> {
     check::readings(recipe, &plan(recipe, "readings")?)
+}
+
+/// The lye is made in an order that burns no one: see [`check::lye_order`].
+///
+/// # Errors
+/// As [`mass`].
+pub fn lye_order(recipe: &Recipe) -> Result<(), Broken> {
+    check::lye_order(recipe, &plan(recipe, "lye")?)
 }
 
 /// The order of the fats decides nothing but ties: see [`check::fats_order`].

@@ -33,20 +33,22 @@
 //! | `bound` | no jug's superfat leaves its ideal by more than the scale steps explain |
 //! | `document` | a written recipe is read back as itself, and written again as the same text |
 //! | `again` | planning twice gives the same bytes |
+//! | `lye` | each item of the lye is named once in its order, the watery and acid ones before the alkali, and too little water is said |
 //! | `scaling` | three times everything is three times every ideal amount |
 
 mod bound;
 pub mod change;
 pub mod check;
 mod law;
+mod lye;
 mod pair;
 #[cfg(feature = "proptest")]
 pub mod strategy;
 
 pub use bound::{Span, superfat_span};
 pub use law::{
-    ALL, Law, again, bound, document, fats_order, halves, mass, parts, readings, scaling, steps, superfat,
-    units,
+    ALL, Law, again, bound, document, fats_order, halves, lye_order, mass, parts, readings, scaling, steps,
+    superfat, units,
 };
 
 use thiserror::Error;

@@ -5,6 +5,7 @@ use std::borrow::Cow;
 use serde::Serialize;
 
 use super::basis::Basis;
+use super::in_lye::InLye;
 use crate::quantity::{Exact, SaponificationValue, Share};
 
 /// In what shape an additive comes.
@@ -92,6 +93,8 @@ pub struct Additive {
     pub name: Cow<'static, str>,
     /// In what shape it comes.
     pub form: Form,
+    /// How it behaves in lye, and so when it goes in.
+    pub in_lye: InLye,
     /// What it is made of.
     pub composition: Composition,
     /// The fat whose profile its own fat has, by id; nothing when it has none or none fits.

@@ -14,6 +14,7 @@ use super::colourant::{Colourant, ColourantKind};
 use super::fat::{AcidShare, Fat, FatDensity, FatKind, Inci, Ranged};
 use super::fatty_acid::FattyAcid;
 use super::fragrance::{Fragrance, FragranceKind, Pace};
+use super::in_lye::InLye;
 use super::label::{Allergen, AllergenList, Label, LabelPart, Substance};
 use super::profile::Means;
 use crate::quantity::{Density, IodineValue, SaponificationValue, Share, Temperature};

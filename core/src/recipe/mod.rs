@@ -15,6 +15,7 @@ pub mod mould;
 mod nearest;
 mod places;
 pub(crate) mod read;
+pub(crate) mod read_composition;
 pub(crate) mod read_date;
 mod read_dose;
 mod read_fats;

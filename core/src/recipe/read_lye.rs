@@ -157,6 +157,15 @@ impl Reader {
                 "put it into the \"doses\" of the lye or of a layer"
             };
             self.report(at, "water.liquid", message, advice);
+        } else if additive.in_lye.comes_after() {
+            let message =
+                format!("{:?} goes into finished lye, so it cannot stand in for water", additive.id);
+            self.report(
+                at,
+                "water.liquid",
+                message,
+                "leave out its \"in_lye\", or put it into the \"doses\" of the lye",
+            );
         } else if additive.composition.water < LEAST_WATER {
             let message = format!(
                 "{:?} is {} water, and a liquid that stands in for water must be at least {LEAST_WATER}",

@@ -6,11 +6,11 @@ use std::collections::BTreeSet;
 use super::Certificate;
 use super::json::Value;
 use super::read_value::{Fields, Node, Reader, echo};
-use super::tables::{self, FORM, SHARE};
+use super::tables::{self, SHARE};
 use super::tables_dose;
 use crate::material::{
-    AcidShare, Additive, Basis, BasisKind, Composition, Fat, FatDensity, FattyAcid, Form, Inci, Ranged,
-    library,
+    AcidShare, Additive, Basis, BasisKind, Composition, Fat, FatDensity, FattyAcid, Form, InLye, Inci,
+    Ranged, library,
 };
 use crate::quantity::{Share, Temperature};
 
@@ -215,94 +215,6 @@ impl Reader {
             None
         })
     }
-
-    fn composition(&mut self, at: &Node<'_>, mut additive: Additive) -> Option<Additive> {
-        let before = self.count();
-        let fields = self.object(at, &tables_dose::COMPOSITION)?;
-        for name in PARTS {
-            let share = self.needed(&fields, name, |reader, at| reader.quantity::<Share>(at, &SHARE));
-            if let Some((part, share)) = part(&mut additive.composition, name).zip(share) {
-                *part = share;
-            }
-        }
-        if let Some(form) = self.needed(&fields, "form", |reader, at| reader.word(at, &FORM)) {
-            additive.form = form;
-        }
-        if let Some(fat) = self.needed(&fields, "fat_like", |reader, at| {
-            let id = reader.name(at, 1)?;
-            let fat = library::fat(id);
-            if fat.is_none() {
-                reader.unknown(
-                    at,
-                    id,
-                    "fat",
-                    library::Kind::Fat,
-                    "use an id of the library, such as \"olive-oil\"",
-                );
-            }
-            fat
-        }) {
-            additive.fat_like = Some(fat.id.clone());
-            additive.fat_saponification_value = Some(fat.saponification_value.typical);
-        }
-        if let Some(acid) = self.needed(&fields, "acid_is", |reader, at| {
-            let id = reader.name(at, 1)?;
-            let acid = library::acid(id);
-            if acid.is_none() {
-                reader.unknown(
-                    at,
-                    id,
-                    "acid",
-                    library::Kind::Acid,
-                    "use an id of the library, such as \"citric\"",
-                );
-            }
-            acid
-        }) {
-            additive.acid = Some(acid.id.clone());
-        }
-        let value = self.needed(&fields, "fat_saponification_value", |reader, at| {
-            reader.quantity(at, &tables::SAPONIFICATION)
-        });
-        additive.fat_saponification_value = value.or(additive.fat_saponification_value);
-        if self.count() > before {
-            return None;
-        }
-        additive.bases.to_mut().push(stated("composition", "composition stated in the recipe"));
-        self.fits_together(at, &additive).then_some(additive)
-    }
-
-    fn fits_together(&mut self, at: &Node<'_>, additive: &Additive) -> bool {
-        let before = self.count();
-        let parts = &additive.composition;
-        let code = "material.composition";
-        if parts.named() > Share::literal(1, 0) {
-            let with =
-                if library::additive(&additive.id).is_some() { ", with those of the library," } else { "" };
-            let message = format!("the parts{with} sum to {}, more than the whole", parts.named());
-            self.report(
-                at,
-                code,
-                message,
-                "bring them to 100 % or less; what they leave over is other matter",
-            );
-        }
-        if !parts.fat.is_zero() && additive.fat_like.is_none() && additive.fat_saponification_value.is_none()
-        {
-            let message = format!("nothing says what alkali its fat of {} takes up", parts.fat);
-            self.report(
-                at,
-                code,
-                message,
-                "add \"fat_like\" with the id of a fat, or \"fat_saponification_value\"",
-            );
-        }
-        if !parts.acid.is_zero() && additive.acid.is_none() {
-            let message = format!("nothing says which acid the {} are", parts.acid);
-            self.report(at, code, message, "add \"acid_is\" with the id of an acid, such as \"citric\"");
-        }
-        self.count() == before
-    }
 }
 
 /// An additive of which nothing but the id is known.
@@ -311,6 +223,7 @@ fn blank(id: &str) -> Additive {
         id: Cow::Owned(id.to_owned()),
         name: Cow::Owned(id.to_owned()),
         form: Form::Paste,
+        in_lye: InLye::Fats,
         composition: Composition::default(),
         fat_like: None,
         fat_saponification_value: None,

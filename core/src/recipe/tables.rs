@@ -7,7 +7,7 @@ use super::tables_dose::{
 };
 use super::{AdditiveWater, FatStage, Process, Purpose};
 use crate::limits;
-use crate::material::{Form, FragranceKind};
+use crate::material::{Form, FragranceKind, InLye};
 use crate::quantity::{Density, IodineValue, Length, Mass, SaponificationValue, Share, Temperature, Volume};
 
 /// The format that is read and written.
@@ -30,6 +30,18 @@ pub(crate) const BASIS: Words<DoseBasis> = Words {
 pub(crate) const FORM: Words<Form> = Words {
     names: &["liquid", "paste", "soluble", "insoluble"],
     values: &[Form::Liquid, Form::Paste, Form::Soluble, Form::Insoluble],
+};
+pub(crate) const IN_LYE: Words<InLye> = Words {
+    names: &["water", "salt", "frozen", "boiled", "hot", "cooled", "fats"],
+    values: &[
+        InLye::Water,
+        InLye::Salt,
+        InLye::Frozen,
+        InLye::Boiled,
+        InLye::Hot,
+        InLye::Cooled,
+        InLye::Fats,
+    ],
 };
 pub(crate) const SCENT_KIND: Words<FragranceKind> = Words {
     names: &["essential oil", "compound"],

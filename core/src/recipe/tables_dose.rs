@@ -2,7 +2,8 @@
 
 use super::fields::{Field, Kind, Table, may, must};
 use super::tables::{
-    BASIS, DENSITY, DOSE, FLASH_POINT, FORM, IODINE, MASS, SAPONIFICATION, SCENT_KIND, SHARE, TREATMENT,
+    BASIS, DENSITY, DOSE, FLASH_POINT, FORM, IN_LYE, IODINE, MASS, SAPONIFICATION, SCENT_KIND, SHARE,
+    TREATMENT,
 };
 
 pub(crate) static CERTIFICATE: Table = Table::new(
@@ -53,6 +54,13 @@ pub(crate) static COMPOSITION: Table = Table::new(
             "fat_saponification_value",
             Kind::Quantity(&[SAPONIFICATION]),
             "Saponification value of its own fat.",
+        ),
+        may(
+            "in_lye",
+            Kind::Word(IN_LYE.names),
+            "How it behaves in lye: water and salt dissolve in the water before the alkali, frozen scorches and is \
+             frozen with it, boiled foams and is boiled flat first, hot dissolves in hot lye, cooled goes into clear cool \
+             lye, fats does not belong in lye. By default as the library says, or by what it is made of.",
         ),
     ],
     &[],

@@ -3,9 +3,10 @@
 use super::Certificate;
 use super::dose::{Amount, Dose, Ingredient, Treatment};
 use super::json::{Json, Value, object, text};
+use super::read_composition::usual_in_lye;
 use super::read_dose::Vessel;
 use super::read_own::{PARTS, certificate_of, part};
-use super::tables::{BASIS, FORM, SCENT_KIND, TREATMENT};
+use super::tables::{BASIS, FORM, IN_LYE, SCENT_KIND, TREATMENT};
 use super::write::Entries;
 use crate::material::{Additive, Composition, Form, Inci, ScentCertificate, library};
 use crate::quantity::Share;
@@ -143,6 +144,8 @@ pub(crate) fn composition(additive: &Additive) -> Json {
     if let Some(value) = additive.fat_saponification_value {
         entries.unless(implied == Some(value), "fat_saponification_value", || text(value.to_string()));
     }
+    let kind = additive.in_lye;
+    entries.unless(kind == usual_in_lye(additive), "in_lye", || text(IN_LYE.name(kind)));
     entries.object()
 }
 

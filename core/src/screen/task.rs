@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::batch::{JugPlan, LayerPlan, Plan, Reading, Step, WeighItem, Weighing, Work};
+use crate::batch::{JugPlan, LayerPlan, LyeWork, Plan, Reading, Step, WeighItem, Weighing, Work};
 use crate::quantity::Mass;
 use crate::sheet::{Sheet, Units};
 
@@ -101,7 +101,7 @@ impl<'p> Bench<'p> {
         let jug = step.jug.and_then(|index| Some((index, plan.jugs.get(index)?)));
         let layer = step.layer.and_then(|index| Some((index, plan.layers.get(index)?)));
         match step.work {
-            Work::MakeLye => self.lye(step),
+            Work::Freeze | Work::MakeLye => self.lye(step),
             Work::FillPot => {
                 self.weigh_all(step, &plan.pot.fats, "the pot", None);
                 self.say(step, "melt", "Melt the fats together", self.sheet.step_words(step));
@@ -194,27 +194,35 @@ impl<'p> Bench<'p> {
         });
     }
 
+    /// The order of the lye's work; a step that weighs nothing and says nothing more is none at the bench.
     fn lye(&mut self, step: &Step) {
-        let lye = &self.plan.lye;
-        // Liquids scorch in fresh lye; where there is water, the alkali is dissolved in that first.
-        let dry = lye.water.ideal.is_zero();
-        if dry {
-            self.weigh_all(step, &lye.liquids, "the lye vessel", None);
-        } else {
-            self.weigh_all(step, [&lye.water], "the lye vessel", None);
+        let plan = self.plan;
+        for part in plan.lye.order.iter().filter(|part| part.step == step.work) {
+            let words = self.sheet.lye_words(part);
+            let (vessel, key, title) = match part.work {
+                LyeWork::Boil => ("the lye vessel", "boil", "Boil it flat"),
+                LyeWork::Water => ("the lye vessel", "water", "Water first"),
+                LyeWork::Dissolve => ("the lye vessel", "stir water", "Stir until dissolved"),
+                LyeWork::Freeze => ("the lye vessel", "freeze", "Freeze to slush"),
+                LyeWork::Pour => ("the lye vessel", "dilute", "Stir until it is even"),
+                LyeWork::Alkali => ("a dry cup", "dissolve", "Alkali into water, slowly"),
+                LyeWork::Hot => ("a cup", "hot", "Into the hot lye"),
+                LyeWork::Cool => ("", "cool", "Let the lye cool"),
+                LyeWork::Last => ("a cup", "last lye", "Stir into the lye"),
+            };
+            if !words.first.is_empty() {
+                let ready = match part.work {
+                    LyeWork::Boil => title,
+                    LyeWork::Pour => "Ready-made lye into water, slowly",
+                    _ => "Vessel into ice water",
+                };
+                self.say(step, &format!("before {key}"), ready, words.first);
+            }
+            self.weigh_all(step, plan.lye.items_of(part), vessel, None);
+            if !words.then.is_empty() {
+                self.say(step, key, title, words.then);
+            }
         }
-        for item in &lye.alkalis {
-            self.weigh_all(step, [item], "a dry cup", None);
-        }
-        let words = "Stir the alkali into the water a little at a time, never the water into the alkali. It grows hot \
-                     and gives off a biting mist.";
-        self.say(step, "dissolve", "Lye into water, slowly", words.to_owned());
-        if !dry {
-            self.weigh_all(step, &lye.liquids, "the lye vessel", None);
-        }
-        self.weigh_all(step, &lye.doses, "the lye vessel", None);
-        let words = format!("Let it come to {}.", self.plan.temperatures.lye);
-        self.say(step, "cool", "Let the lye cool", words);
     }
 
     fn weigh_all<'i>(

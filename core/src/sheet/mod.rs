@@ -15,7 +15,7 @@ pub use document::Page;
 use section::Band;
 pub use units::Units;
 
-use crate::batch::{LayerPlan, Plan, Step};
+use crate::batch::{LayerPlan, LyeStep, Plan, Step};
 use crate::recipe::Recipe;
 
 /// A plan as a sheet to work from. Masses, heights and temperatures stand in the units that it was made with; what a plan
@@ -63,6 +63,11 @@ impl<'p> Sheet<'p> {
     #[must_use]
     pub fn page(&self) -> Page {
         Page::of(page::blocks(self))
+    }
+
+    /// A step of making the lye: what is done first, what is weighed, what is done with it.
+    pub(crate) fn lye_words(&self, step: &LyeStep) -> page::LyeWords {
+        page::lye_words(self, step)
     }
 
     /// A step of the work in a sentence or two; empty when there is nothing to do in it.

@@ -115,22 +115,6 @@ fn lye(plan: &Plan, out: &mut Vec<Caution>) {
             "use 28-33 % for a first try",
         ));
     }
-    let alkali = figures.sodium_hydroxide + figures.potassium_hydroxide;
-    if plan.lye.water.weighed < alkali && !plan.lye.liquids.is_empty() {
-        let (water, alkali) = told_apart(plan.lye.water.weighed.value(), alkali.value(), 1);
-        out.push(Caution {
-            code: "lye.plain-water",
-            pointer: "/lye/liquids".to_owned(),
-            place: "lye".to_owned(),
-            message: "there is less plain water than alkali: it will not dissolve in the water alone".to_owned(),
-            figure: format!("{water} g of water"),
-            limit: format!("{alkali} g of alkali"),
-            basis: BasisKind::CommonPractice,
-            source: practice,
-            advice: "dissolve the alkali in its own mass of plain water at least; add milk or juice to the fats instead, or use it frozen"
-                .to_owned(),
-        });
-    }
     let alcohol = Share::try_new(plan.lye.tally.alcohol / plan.batch.fat.exact()).unwrap_or(Share::ZERO);
     if alcohol > ALCOHOL {
         let (figure, limit) = compared(alcohol, ALCOHOL, "of the fat");

@@ -59,18 +59,15 @@ pub(super) fn lye(sheet: &Sheet<'_>, blocks: &mut Vec<Block>) {
     blocks.push(Block::Heading("Weigh: the lye"));
     let lye = &plan.lye;
     let mut table = Table::new(columns(sheet));
-    item(sheet, &mut table, &lye.water.name, &lye.water);
-    for line in &lye.liquids {
-        item(sheet, &mut table, &line.name, line);
+    for line in lye.order.iter().flat_map(|step| lye.items_of(step)) {
+        let purity = lye.alkalis.iter().position(|one| one.pointer == line.pointer);
+        let name = match purity.and_then(|at| lye.purities.get(at)) {
+            Some(purity) => format!("{}, {purity} pure", capital(&line.name)),
+            None => line.name.to_string(),
+        };
+        item(sheet, &mut table, &name, line);
     }
-    for (line, purity) in lye.alkalis.iter().zip(&lye.purities) {
-        item(sheet, &mut table, &format!("{}, {purity} pure", capital(&line.name)), line);
-    }
-    for line in &lye.doses {
-        item(sheet, &mut table, &line.name, line);
-    }
-    let scales = lye.alkalis.iter().chain([&lye.water]).chain(&lye.liquids).chain(&lye.doses);
-    total(&mut table, "together", sum(sheet, lye.total, scales.map(|item| item.scale)));
+    total(&mut table, "together", sum(sheet, lye.total, lye.items().map(|item| item.scale)));
     blocks.push(Block::Table(table));
     blocks.push(Block::Paragraph(format!(
         "That is lye of {} with {} of pure alkali in it: {} mL at {}.",

@@ -155,8 +155,10 @@ pub(super) fn cautions(plan: &Plan, blocks: &mut Vec<Block>) {
         return;
     }
     // What burns stands first.
-    let (burns, other): (Vec<_>, Vec<_>) =
-        plan.cautions.iter().partition(|caution| caution.code == "superfat.lye-heavy");
+    let (burns, other): (Vec<_>, Vec<_>) = plan
+        .cautions
+        .iter()
+        .partition(|caution| ["superfat.lye-heavy", "lye.undissolved"].contains(&caution.code));
     let all = burns.into_iter().chain(other);
     blocks.push(Block::List(all.map(|caution| said(plan, caution)).collect()));
 }

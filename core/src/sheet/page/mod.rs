@@ -3,11 +3,14 @@
 mod bar;
 mod bench;
 mod first;
+mod lye;
 mod pour;
 mod print;
 mod work;
 
 pub(super) use first::safety_lines;
+pub(crate) use lye::LyeWords;
+pub(super) use lye::words as lye_words;
 pub(super) use print::{grams, length, percent};
 pub(super) use work::said;
 

@@ -1,13 +1,30 @@
 //! The order of work in words.
 
 use super::super::{Sheet, document::Block};
+use super::lye;
 use super::print::{amounts, degrees, grams, list, named, scale, sum};
-use crate::batch::{JugPlan, LayerPlan, Plan, Step, Work};
+use crate::batch::{JugPlan, LayerPlan, LyeWork, Plan, Step, Work};
 
 pub(super) fn order(sheet: &Sheet<'_>, blocks: &mut Vec<Block>) {
     let plan = sheet.plan;
     blocks.push(Block::Heading("Order of work"));
-    blocks.push(Block::Numbered(plan.steps.iter().filter_map(|step| said(sheet, step)).collect()));
+    let one = |step: &Step| match step.work {
+        Work::Freeze | Work::MakeLye => made(sheet, step.work),
+        _ => said(sheet, step).into_iter().collect(),
+    };
+    blocks.push(Block::Numbered(plan.steps.iter().flat_map(one).collect()));
+}
+
+/// Making the lye, a sentence or two a step.
+fn made(sheet: &Sheet<'_>, work: Work) -> Vec<String> {
+    let mut steps: Vec<String> =
+        lye::steps(sheet, work).map(|step| lye::words(sheet, step).sentence()).collect();
+    if let (Work::Freeze, Some(first)) = (work, steps.first_mut()) {
+        // Boiled flat, it cools overnight before it can be frozen.
+        let boils = lye::steps(sheet, work).any(|step| step.work == LyeWork::Boil);
+        *first = format!("{} {first}", if boils { "Two days before." } else { "The day before." });
+    }
+    steps
 }
 
 /// A step in words; nothing when there is nothing to do in it.
@@ -22,7 +39,7 @@ pub(in crate::sheet) fn said(sheet: &Sheet<'_>, step: &Step) -> Option<String> {
                 "Open a window; put on goggles, gloves and long sleeves. They stay on until all is washed.";
             Some(words.to_owned())
         }
-        Work::MakeLye => Some(make_lye(sheet)),
+        Work::Freeze | Work::MakeLye => Some(made(sheet, step.work).join(" ")),
         Work::FillPot => Some(fill_pot(sheet)),
         Work::WeighDoses => weigh_doses(sheet),
         Work::Divide => Some(divide(sheet)),
@@ -48,29 +65,6 @@ fn prepare(plan: &Plan) -> String {
     let names: Vec<String> = plan.jugs.iter().map(|jug| named(&jug.name)).collect();
     let (jugs, it) = if names.len() == 1 { ("the jug", "it") } else { ("the jugs", "each") };
     format!("Line the moulds. Set out {jugs} {}, weigh {it} empty and write its mass on it.", list(&names))
-}
-
-fn make_lye(sheet: &Sheet<'_>) -> String {
-    let plan = sheet.plan;
-    let lye = &plan.lye;
-    // Liquids scorch in fresh lye; where there is water, the alkali is dissolved in that first.
-    let dry = lye.water.ideal.is_zero();
-    let (first, then): (Vec<_>, Vec<_>) = if dry {
-        (lye.liquids.iter().collect(), lye.doses.iter().collect())
-    } else {
-        (vec![&lye.water], lye.liquids.iter().chain(&lye.doses).collect())
-    };
-    let mut text = format!(
-        "Weigh {}{}. Weigh {}; stir it in a little at a time until all is dissolved.",
-        amounts(sheet, first),
-        if dry { ", and chill well" } else { "" },
-        amounts(sheet, &lye.alkalis)
-    );
-    if !then.is_empty() {
-        text.push_str(&format!(" Stir in {}.", amounts(sheet, then)));
-    }
-    text.push_str(&format!(" Let it come to {}.", degrees(sheet, plan.temperatures.lye)));
-    text
 }
 
 fn fill_pot(sheet: &Sheet<'_>) -> String {
