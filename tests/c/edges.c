@@ -37,6 +37,21 @@ static void is_refused(const char *text, size_t len, const char *code)
     CHECK(plan == NULL && recipe == NULL);
 }
 
+/* A comma that may set off thousands is asked about with both readings. */
+static void thousands(void)
+{
+    const char text[] =
+        "{\"lamella\": \"recipe/1\", \"name\": \"A\", \"fats\": [{\"fat\": \"olive-oil\", \"share\": \"100 %\"}],"
+        "\"alkali\": {\"naoh\": {\"purity\": \"99 %\"}}, \"superfat\": \"5 %\", \"water\": {\"lye_concentration\": \"33 %\"},"
+        "\"size\": {\"fat\": \"1,500 g\"}, \"layers\": [{\"layer\": \"All\", \"share\": \"1 part\"}]}";
+    lamella_text *plan = NULL;
+    lamella_text *problems = NULL;
+    is_refused(text, sizeof text - 1, "quantity.comma");
+    CHECK(lamella_plan_json(text, sizeof text - 1, &plan, &problems) == LAMELLA_PROBLEMS);
+    CHECK(strstr(lamella_text_data(problems), "write \\\"1500 g\\\" or \\\"1.500 g\\\"") != NULL);
+    CHECK(lamella_text_free(problems) == LAMELLA_OK);
+}
+
 static void documents(void)
 {
     static char large[2 << 20];
@@ -49,6 +64,7 @@ static void documents(void)
     is_refused(surrogate, sizeof surrogate, "document.encoding");
     is_refused("\0", 1, "document.json");
     is_refused("{}", 2, "document.format");
+    thousands();
     /* 2 MiB: spaces, brackets, zeros. */
     memset(large, ' ', sizeof large);
     is_refused(large, sizeof large, "document.size");

@@ -18,11 +18,12 @@ pub fn shown(text: &str, unit: &str, decimals: Option<u32>) -> Result<String, Js
     quantity::shown(text, unit, decimals).map_err(|error| refused(&error))
 }
 
-/// What a maker typed as a document carries it: a decimal comma counts as a point, and `unit` stands where none was typed.
-/// `unit` may be `parts`, or empty for a bare number.
+/// What a maker typed as a document carries it: a decimal comma counts as a point, signs between thousands are left out, and
+/// `unit` stands where none was typed. `unit` may be `parts`, or empty for a bare number.
 ///
 /// # Errors
-/// LamellaError, when there is no number, or a unit that is not known.
+/// LamellaError, when there is no number, or a unit that is not known, or a comma that may set off thousands as well
+/// (`1,500`): the message then has both readings.
 #[wasm_bindgen]
 pub fn typed(text: &str, unit: &str) -> Result<String, JsValue> {
     quantity::typed(text, unit).map_err(|error| refused(&error))

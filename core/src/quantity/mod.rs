@@ -33,6 +33,7 @@
 //! let _ = mass + volume;
 //! ```
 
+mod comma;
 mod date;
 mod exact;
 mod fixed;
@@ -43,6 +44,7 @@ mod print;
 mod shown;
 mod split;
 
+pub(crate) use comma::advice as comma_advice;
 pub use date::{Date, DateError, Moment};
 pub use exact::Exact;
 pub use kind::{

@@ -6,6 +6,7 @@
 use rust_decimal::Decimal;
 use thiserror::Error;
 
+use super::comma;
 use super::exact::Exact;
 use super::kind::Unit;
 use crate::limits::{DECIMALS, Limit};
@@ -24,13 +25,13 @@ pub enum QuantityError {
         /// How it is written.
         example: String,
     },
-    /// A comma stands where a decimal point is wanted.
-    #[error("{found:?} has a comma; write the decimal point, {example:?}")]
+    /// A comma stands where a decimal point is wanted; it may set off thousands as well.
+    #[error("{found:?} has a comma; {advice}")]
     Comma {
         /// What was read.
         found: String,
-        /// The same with a point.
-        example: String,
+        /// What to write: every reading that it can have.
+        advice: String,
     },
     /// The unit is missing.
     #[error("{found:?} has no unit; write for example {example:?}")]
@@ -187,7 +188,7 @@ fn number<'t>(
         .map_or(rest.len(), |(index, _)| index);
     let (digits, after) = rest.split_at_checked(end).ok_or_else(form)?;
     if digits.contains(',') {
-        return Err(QuantityError::Comma { found: whole.to_owned(), example: whole.replacen(',', ".", 1) });
+        return Err(QuantityError::Comma { found: whole.to_owned(), advice: comma::advice(whole) });
     }
     let plain = digits.strip_prefix('-').unwrap_or(digits);
     let (before, behind) = plain.split_once('.').unwrap_or((plain, "0"));

@@ -1,5 +1,6 @@
 //! Quantities as a screen shows and takes them: in the unit that a maker reads, and as a maker types them.
 
+use super::comma::{self, Reading};
 use super::exact::Exact;
 use super::kind::{
     Density, Duration, IodineValue, Length, Mass, SaponificationValue, Share, Temperature, Unit, Volume,
@@ -81,8 +82,12 @@ fn kind_of(unit: &str) -> Option<(&'static [Unit], &'static Limit)> {
     KINDS.iter().find(|(units, _)| units.iter().any(|known| known.is_named(unit))).copied()
 }
 
-/// What a maker typed into a field, as a document carries it: a decimal comma counts as a point, and `unit` stands where
-/// none was typed. `unit` may be `parts`, or empty for a bare number.
+/// What a maker typed into a field, as a document carries it: a decimal comma counts as a point, signs between thousands
+/// are left out, and `unit` stands where none was typed. `unit` may be `parts`, or empty for a bare number.
+///
+/// A comma before exactly three digits may be either (`1,500`), and is refused with both readings, unless something else
+/// settles it: a nought or more than three digits before it (`0,500`, `1500,500`), a point (`1,500.0`), a second comma
+/// (`12,345,678`), or a space or an apostrophe between thousands (`1 500,125`).
 ///
 /// ```
 /// use lamella::quantity::typed;
@@ -90,17 +95,20 @@ fn kind_of(unit: &str) -> Option<(&'static [Unit], &'static Limit)> {
 /// assert_eq!(typed(" 8oz ", "g")?, "8 oz");
 /// assert_eq!(typed("1 lb 4 oz", "g")?, "1 lb 4 oz");
 /// assert_eq!(typed("3", "parts")?, "3 parts");
+/// assert_eq!(typed("1 500", "g")?, "1500 g");
+/// let asks = typed("1,500", "g").unwrap_err().to_string();
+/// assert!(asks.contains("\"1500 g\" or \"1.500 g\""), "{asks}");
 /// assert!(typed("1.234,5", "g").is_err() && typed("some", "g").is_err() && typed("2 cups", "g").is_err());
 /// # Ok::<(), lamella::quantity::QuantityError>(())
 /// ```
 ///
 /// # Errors
-/// When there is no number, or a unit that is not known, or both a point and a comma.
+/// When there is no number, or a unit that is not known, or a number that can be read in two ways.
 pub fn typed(text: &str, unit: &str) -> Result<String, QuantityError> {
     let spaces = ['\u{a0}', '\u{2009}', '\u{202f}'];
     let text: String =
         text.chars().map(|letter| if spaces.contains(&letter) { ' ' } else { letter }).collect();
-    let text = pointed(text.trim())?;
+    let text = pointed(text.trim(), unit)?;
     let end = text.find(|letter: char| !(letter.is_ascii_digit() || matches!(letter, '.' | '-')));
     let (number, rest) = text.split_at_checked(end.unwrap_or(text.len())).unwrap_or((&text, ""));
     let rest = rest.trim();
@@ -116,12 +124,26 @@ pub fn typed(text: &str, unit: &str) -> Result<String, QuantityError> {
     parse::quantity(&canonical, units, limit).map(|_| canonical)
 }
 
-/// The text with a decimal comma as a point, where it cannot mean anything else.
-fn pointed(text: &str) -> Result<String, QuantityError> {
-    match (text.contains('.'), text.matches(',').count()) {
-        (_, 0) => Ok(text.to_owned()),
-        (false, 1) => Ok(text.replace(',', ".")),
-        _ => Err(QuantityError::Comma { found: text.to_owned(), example: "1234.5".to_owned() }),
+/// The text as a document has it, where its signs cannot mean anything else.
+fn pointed(text: &str, unit: &str) -> Result<String, QuantityError> {
+    let whole = || {
+        if text.ends_with(|last: char| last.is_ascii_digit()) {
+            format!("{text} {unit}")
+        } else {
+            text.to_owned()
+        }
+    };
+    let found = text.to_owned();
+    match comma::read(text) {
+        Reading::One(text) => Ok(text),
+        Reading::No if !text.contains(',') => Err(QuantityError::Form {
+            found,
+            what: "number",
+            example: format!("1234.5 {unit}").trim_end().to_owned(),
+        }),
+        Reading::Either { .. } | Reading::No => {
+            Err(QuantityError::Comma { found, advice: comma::advice(whole().trim_end()) })
+        }
     }
 }
 
@@ -151,6 +173,39 @@ mod tests {
         {
             let document = typed(text, unit).unwrap();
             assert!(shown(&document, unit, Some(3)).is_ok(), "{document}");
+        }
+    }
+
+    #[test]
+    fn a_comma_that_may_set_off_thousands_is_asked_about_with_both_readings() {
+        for (text, unit, thousands, decimal) in [
+            ("1,500", "g", "1500 g", "1.500 g"),
+            ("1,500 g", "g", "1500 g", "1.500 g"),
+            ("1,500", "parts", "1500 parts", "1.500 parts"),
+            ("12,000", "", "12000", "12.000"),
+            ("1,000 lb 4,5 oz", "g", "1000 lb 4.5 oz", "1.000 lb 4.5 oz"),
+        ] {
+            let error = typed(text, unit).unwrap_err();
+            assert_eq!(error.code(), "quantity.comma");
+            assert!(error.to_string().contains(&format!("write {thousands:?} or {decimal:?}")), "{error}");
+            // Both are taken as they are advised; only so many parts are not.
+            let kept = |text: &str| typed(text, unit).is_ok_and(|kept| kept == text);
+            assert!(kept(decimal) && (kept(thousands) || matches!(unit, "" | "parts")), "{text}");
+        }
+        for (text, document) in [
+            ("1,50", "1.50 g"),
+            ("0,500", "0.500 g"),
+            ("1500,500", "1500.500 g"),
+            ("1,500.0", "1500.0 g"),
+            ("12,345,678 mg", "12345678 mg"),
+            ("1 500", "1500 g"),
+            ("1\u{202f}500,25", "1500.25 g"),
+            ("1\u{2019}500", "1500 g"),
+        ] {
+            assert_eq!(typed(text, "g").as_deref(), Ok(document), "{text}");
+        }
+        for text in ["1,50,000", "1234,567,890", "1.234,5", "1 50", "1500 000"] {
+            assert!(typed(text, "g").unwrap_err().to_string().contains("\"1234.5"), "{text}");
         }
     }
 

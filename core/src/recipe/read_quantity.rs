@@ -7,7 +7,7 @@ use super::read_value::{Node, Reader, echo, listed};
 use crate::limits;
 use crate::quantity::{
     Decimal, Density, Duration, IodineValue, Length, Mass, QuantityError, SaponificationValue, Share,
-    Temperature, Volume, bare,
+    Temperature, Volume, bare, comma_advice,
 };
 
 /// Longest text that is read as a quantity, in characters: longer ones are no number that a quantity keeps.
@@ -90,10 +90,7 @@ impl Reader {
         let example = format!("write for example {:?}", wanted.example);
         let (message, advice) = match error {
             QuantityError::Form { .. } => (format!("{found} is no {what}"), example),
-            QuantityError::Comma { .. } => (
-                format!("{found} has a comma"),
-                format!("write the decimal point: {:?}", text.replacen(',', ".", 1)),
-            ),
+            QuantityError::Comma { .. } => (format!("{found} has a comma"), comma_advice(text)),
             QuantityError::NoUnit { .. } => (format!("{found} has no unit"), example),
             QuantityError::UnknownUnit { unit, .. } => {
                 let message = format!("{} is no unit of {what}", echo(unit));

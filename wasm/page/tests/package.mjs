@@ -37,6 +37,8 @@ for (const given of [undefined, null, 7, () => 1, 7n, { a: 7n }, {}, '', []]) {
 }
 assert.throws(() => lamella.typed('some', 'g'), LamellaError);
 assert.equal(lamella.shown(lamella.typed('2,5', 'oz'), 'g', 2), '70.87');
+assert.throws(() => lamella.typed('1,500', 'g'), (error) => error instanceof LamellaError && error.message.includes('"1500 g" or "1.500 g"'));
+assert.equal(lamella.typed('0,500', 'g') + lamella.typed('1,500.0', 'g') + lamella.typed('1 500', 'g'), '0.500 g1500.0 g1500 g');
 const units = { mass: 'oz', length: 'in', temperature: '°F' };
 assert.ok(lamella.sheetText(example(), units).includes('weigh, oz') && lamella.sheetText(example()).includes('weigh, g'));
 assert.notDeepEqual(lamella.tasks(example(), units), lamella.tasks(example()));
