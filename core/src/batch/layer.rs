@@ -26,7 +26,7 @@ impl Height {
 
 /// The heights of layers of these volumes, in pour order. Each layer is shared among the moulds in proportion to what
 /// they hold up to their fill, or, where the recipe states layers as heights, so that it stands as high in all of them.
-/// A layer that does not fit into a mould is missing there, and so are those above it.
+/// What does not fit ends at the brim: the layer that passes it is cut off there, and those above it have no thickness.
 pub(crate) fn heights(recipe: &Recipe, volumes: &[Volume]) -> Vec<Vec<Height>> {
     let parts = below(recipe, volumes.len());
     let wholes: Vec<Exact> = (0..volumes.len())
@@ -40,16 +40,29 @@ pub(crate) fn heights(recipe: &Recipe, volumes: &[Volume]) -> Vec<Vec<Height>> {
             below = below + volume.exact();
             let share = Volume::try_new(below * *part / *whole);
             // Up to the brim the shape still answers when the fill is passed; the caution tells.
-            let brim = |volume: Volume| {
+            let level = |volume: Volume| {
                 let each = Volume::try_new(volume.exact() / Exact::from(i64::from(mould.count()))).ok()?;
                 mould.level_of(each)
             };
-            let Some(to) = share.ok().and_then(brim) else { break };
+            let to = share.ok().and_then(level).unwrap_or(mould.shape().depth());
             heights.push(Height { mould: index, from, to });
             from = to;
         }
     }
     of_layers
+}
+
+/// How much of layers of these volumes is more than their moulds hold up to their brims.
+pub(crate) fn over_brim(recipe: &Recipe, volumes: &[Volume]) -> Exact {
+    let whole: Volume = volumes.iter().copied().sum();
+    let of_moulds: Vec<Exact> =
+        below(recipe, volumes.len()).iter().map(|part| part.last().copied().unwrap_or(Exact::ZERO)).collect();
+    let all: Exact = of_moulds.iter().copied().sum();
+    let over = |(mould, part): (&Mould, &Exact)| {
+        let full = mould.volume_to(mould.shape().depth()).exact();
+        (whole.exact().portion(*part, all) - full).max(Exact::ZERO)
+    };
+    recipe.moulds.iter().zip(&of_moulds).map(over).sum()
 }
 
 /// For each mould, what it takes of all that lies below the top of each layer, as weights.

@@ -153,11 +153,9 @@ impl Scenario {
         let heap = is_heap(recipe, plan);
         for (index, layer) in plan.layers.iter().enumerate() {
             let height = layer.heights.iter().find(|height| height.mould == setting.mould);
-            let thickness = match height {
-                Some(height) => metres(height.thickness()),
-                None if heap => (brim - top).max(0.0),
-                None => f64::INFINITY,
-            };
+            // What runs off has no place in the block.
+            let height = height.filter(|height| heap || height.to < mould.shape().depth());
+            let thickness = height.map_or(f64::INFINITY, |height| metres(height.thickness()));
             let Some(jug) = plan.jugs.get(layer.jug).filter(|_| thickness.is_finite()) else {
                 let message = format!("the layer {:?} does not fit into the mould", layer.name);
                 let pointer = format!("/layers/{index}");

@@ -4,6 +4,7 @@ use crate::material::{BasisKind, Class};
 use crate::quantity::{Exact, Mass, Share, Volume, fixed, told_apart};
 use crate::recipe::{Purpose, Recipe};
 
+use super::super::layer::over_brim;
 use super::super::plan::Plan;
 use super::{Caution, compared, percent};
 
@@ -162,9 +163,24 @@ fn moulds(recipe: &Recipe, plan: &Plan, out: &mut Vec<Caution>) {
         return;
     }
     let capacity: Volume = recipe.moulds.iter().map(crate::recipe::Mould::capacity).sum();
+    let volumes: Vec<Volume> = plan.layers.iter().map(|layer| layer.volume).collect();
+    let over = over_brim(recipe, &volumes);
     // A drop that no one sees over the line is no caution.
     let slack = Volume::literal(1, 0);
-    if plan.batch.volume > capacity + slack {
+    if (over - rounding(plan)).is_positive() {
+        out.push(Caution {
+            code: "mould.over",
+            pointer: "/moulds".to_owned(),
+            place: plan.name.clone(),
+            message: "the layers are more than the moulds hold up to their brims: what is over runs off"
+                .to_owned(),
+            figure: format!("{} mL over the brim", over.rounded(2).unwrap_or_default()),
+            limit: format!("{} mL of rounding to scale steps", rounding(plan).rounded(2).unwrap_or_default()),
+            basis: BasisKind::Derived,
+            source: "volumes of the components, added",
+            advice: "make less, or have a small mould ready for what is over".to_owned(),
+        });
+    } else if plan.batch.volume > capacity + slack {
         out.push(Caution {
             code: "mould.over",
             pointer: "/moulds".to_owned(),
@@ -177,6 +193,19 @@ fn moulds(recipe: &Recipe, plan: &Plan, out: &mut Vec<Caution>) {
             advice: "make less, fill one mould more, or have a small mould ready for the rest".to_owned(),
         });
     }
+}
+
+/// How much the layers of a batch that was to fill its moulds may be more than the moulds hold, mL: what all its weighings
+/// may be out together. A weighing is out by half a step; of the lightest thing weighed, which is more than half as dense as
+/// batter, that takes less room than a whole step of batter.
+fn rounding(plan: &Plan) -> Exact {
+    let step = |place| {
+        let line = plan.weigh_line(place)?;
+        plan.scales.get(line.scale).map(|scale| scale.step.exact())
+    };
+    let steps: Exact = plan.weigh_places().into_iter().filter_map(step).sum();
+    let poured: Mass = plan.layers.iter().map(|layer| layer.portion).sum();
+    steps.portion(plan.batch.volume.exact(), poured.exact())
 }
 
 fn temperatures(recipe: &Recipe, out: &mut Vec<Caution>) {
