@@ -20,9 +20,8 @@ fn document(changes: Value) -> Value {
         "layers": [{"layer": "All", "share": "1 part"}],
         "workshop": {"scales": [{"scale": "fine", "step": "0.001 g", "capacity": "60 kg"}]},
     });
-    for (key, value) in changes.as_object().unwrap() {
-        document[key] = value.clone();
-    }
+    let changes = changes.as_object().unwrap().clone();
+    document.as_object_mut().unwrap().extend(changes);
     document
 }
 

@@ -5,6 +5,7 @@
 
 use serde::Serialize;
 
+use super::plan::Plan;
 use crate::quantity::{Share, fixed};
 
 /// The most free caustic alkali, as sodium hydroxide, that a bar may have to be released.
@@ -56,3 +57,17 @@ pub fn held(holds: &[Hold]) -> String {
 /// ISO 456, determination of free caustic alkali in soaps (from memory).
 pub const ADVICE: &str = "keep these bars apart and marked; do not use, sell or give them away. Correct the layer before it \
 is poured, or have its free caustic alkali tested (ISO 456) and record the test";
+
+/// The layers that get more alkali than their fat takes up.
+pub(crate) fn lye_heavy(plan: &Plan) -> Vec<Hold> {
+    let jugs = plan.layers.iter().filter_map(|layer| Some((layer, plan.jugs.get(layer.jug)?)));
+    let heavy = jugs.filter(|(_, jug)| jug.superfat < Share::ZERO);
+    heavy
+        .map(|(layer, jug)| Hold {
+            layer: layer.name.clone(),
+            superfat: Some(jug.superfat),
+            worst: None,
+            free_alkali: None,
+        })
+        .collect()
+}

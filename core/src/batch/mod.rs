@@ -73,6 +73,34 @@ impl Plan {
     }
 }
 
+impl Plan {
+    /// Whether it is a plan of this recipe. The functions that take both refuse a recipe of which it is none.
+    ///
+    /// ```
+    /// let recipe = lamella::recipe::read(lamella::EXAMPLE).unwrap();
+    /// let plan = lamella::Plan::of(&recipe).unwrap();
+    /// let mut other = recipe.clone();
+    /// other.name.push_str(" once more");
+    /// assert!(plan.is_of(&recipe) && !plan.is_of(&other));
+    /// assert_eq!(lamella::certainty::Certainty::of(&other, &plan), None);
+    /// ```
+    #[must_use]
+    pub fn is_of(&self, recipe: &Recipe) -> bool {
+        *self.recipe == *recipe
+    }
+
+    /// The problem of a plan that is none of this recipe.
+    #[cfg(feature = "heat")]
+    pub(crate) fn of_other(&self) -> Problem {
+        Problem {
+            code: "plan.other-recipe",
+            pointer: String::new(),
+            message: format!("the plan of {:?} is not one of this recipe", self.name),
+            advice: "plan this recipe, and hand over that plan".to_owned(),
+        }
+    }
+}
+
 /// Readers know a dose by its pointer. What the reader of documents writes there is unique; a recipe that was made in a
 /// program may have it empty, or twice, and one dose would be taken for another.
 fn identity(recipe: &Recipe) -> Result<(), Vec<Problem>> {

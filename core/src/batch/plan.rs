@@ -6,15 +6,13 @@ use serde::Serialize;
 
 use crate::chemistry::{AlkaliSplit, Makeup, Stage, Tally};
 use crate::material::Alkali;
-#[cfg(feature = "heat")]
-use crate::problem::Problem;
 use crate::quantity::{Density, Exact, Mass, Share, Volume};
 use crate::recipe::{DoseBasis, Ingredient, Process, Purpose, Recipe, Scale, Temperatures};
 
 use super::balance::Ideal;
 use super::caution::{self, Caution};
 use super::figures::{BatchFigures, LyeFigures, MouldLine, Sum};
-use super::hold::Hold;
+use super::hold::{self, Hold};
 use super::layer::{Height, heights};
 use super::lye_order::{self, Dissolving, LyeStep};
 use super::mixture::Mixture;
@@ -196,32 +194,6 @@ pub struct LayerPlan {
 }
 
 impl Plan {
-    /// Whether it is a plan of this recipe. The functions that take both refuse a recipe of which it is none.
-    ///
-    /// ```
-    /// let recipe = lamella::recipe::read(lamella::EXAMPLE).unwrap();
-    /// let plan = lamella::Plan::of(&recipe).unwrap();
-    /// let mut other = recipe.clone();
-    /// other.name.push_str(" once more");
-    /// assert!(plan.is_of(&recipe) && !plan.is_of(&other));
-    /// assert_eq!(lamella::certainty::Certainty::of(&other, &plan), None);
-    /// ```
-    #[must_use]
-    pub fn is_of(&self, recipe: &Recipe) -> bool {
-        *self.recipe == *recipe
-    }
-
-    /// The problem of a plan that is none of this recipe.
-    #[cfg(feature = "heat")]
-    pub(crate) fn of_other(&self) -> Problem {
-        Problem {
-            code: "plan.other-recipe",
-            pointer: String::new(),
-            message: format!("the plan of {:?} is not one of this recipe", self.name),
-            advice: "plan this recipe, and hand over that plan".to_owned(),
-        }
-    }
-
     /// What a layer is made of at a stage: its part of what is in its jug, closing on its portion exactly. Nothing when
     /// there is no such layer.
     #[must_use]
@@ -331,22 +303,8 @@ pub(crate) fn assemble(
     };
     plan.steps = order::order(recipe, &plan);
     plan.cautions = caution::cautions(recipe, mixtures, &plan);
-    plan.holds = lye_heavy(&plan);
+    plan.holds = hold::lye_heavy(&plan);
     Some(plan)
-}
-
-/// The layers that get more alkali than their fat takes up.
-fn lye_heavy(plan: &Plan) -> Vec<Hold> {
-    let jugs = plan.layers.iter().filter_map(|layer| Some((layer, plan.jugs.get(layer.jug)?)));
-    let heavy = jugs.filter(|(_, jug)| jug.superfat < Share::ZERO);
-    heavy
-        .map(|(layer, jug)| Hold {
-            layer: layer.name.clone(),
-            superfat: Some(jug.superfat),
-            worst: None,
-            free_alkali: None,
-        })
-        .collect()
 }
 
 fn purities(recipe: &Recipe, alkalis: &[(Alkali, WeighItem)]) -> Vec<Share> {
