@@ -69,6 +69,7 @@ pub const CODES: &[(&str, &str)] = &[
     ("mould.missing", "something needs a mould and there is none"),
     ("mould.shape", "a mould's dimensions do not make a mould"),
     ("scale.missing", "no scale of the workshop can weigh this"),
+    ("scale.coarse", "a scale is too coarse to weigh this"),
     ("date.form", "not a day of the calendar as year, month and day"),
     ("date.absent", "a day or a time that there is not"),
     ("date.range", "a year outside those that are read"),

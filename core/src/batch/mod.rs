@@ -19,6 +19,7 @@
 
 pub(crate) mod balance;
 mod caution;
+mod coarse;
 mod figures;
 mod hold;
 mod layer;
@@ -57,7 +58,7 @@ impl Plan {
     ///
     /// # Errors
     /// Every problem that keeps the recipe from being planned: a size that no amount of fat reaches, additives that bring
-    /// more water than the recipe has, a scale that is missing, residue that leaves nothing to pour.
+    /// more water than the recipe has, a scale that is missing or too coarse, residue that leaves nothing to pour.
     ///
     /// ```
     /// let recipe = lamella::recipe::read(lamella::EXAMPLE).unwrap();
@@ -68,8 +69,12 @@ impl Plan {
         identity(recipe)?;
         let mixtures = mixture::mixtures(recipe);
         let (_, ideal, weighed) = weighed(recipe, &mixtures)?;
-        let poured = pour::pour(recipe, &mixtures, &weighed)?;
-        plan::assemble(recipe, &mixtures, &ideal, weighed, poured).ok_or_else(|| vec![number(recipe)])
+        let too_coarse = coarse::too_coarse(recipe, &mixtures, &ideal, &weighed);
+        let poured = pour::pour(recipe, &mixtures, &ideal, &weighed)?;
+        plan::assemble(recipe, &mixtures, &ideal, weighed, poured).ok_or_else(|| match too_coarse {
+            problems if problems.is_empty() => vec![number(recipe)],
+            problems => problems,
+        })
     }
 }
 

@@ -6,6 +6,8 @@ use crate::problem::Problem;
 use crate::quantity::{Exact, Mass, split_into_steps};
 use crate::recipe::Recipe;
 
+use super::balance::Ideal;
+use super::coarse::nothing_left;
 use super::mixture::Mixture;
 use super::size::{layer_shares, nothing_to_pour};
 use super::weigh::Weighed;
@@ -45,28 +47,39 @@ pub(crate) struct PouredJug {
 /// Divides each jug over its layers.
 ///
 /// # Errors
-/// `plan.residue` when a jug holds no more than stays on its walls.
+/// `plan.residue` when a jug holds no more than stays on its walls, `scale.coarse` when its scale shows nothing of it.
 pub(crate) fn pour(
     recipe: &Recipe,
     mixtures: &[Mixture<'_>],
+    ideal: &Ideal,
     weighed: &Weighed,
 ) -> Result<Vec<PouredJug>, Vec<Problem>> {
     let shares = layer_shares(recipe);
     let step = recipe.workshop.scales.get(weighed.jug_scale).map_or(Mass::ZERO, |scale| scale.step);
     let mut poured = Vec::with_capacity(mixtures.len());
     let mut problems = Vec::new();
-    for (mixture, jug) in mixtures.iter().zip(&weighed.jugs) {
+    for ((mixture, jug), ideal_jug) in mixtures.iter().zip(&weighed.jugs).zip(&ideal.jugs) {
         let tare = mixture.jug.and_then(|jug| jug.tare).unwrap_or(Mass::ZERO);
         let weights: Vec<Exact> =
             mixture.layers.iter().filter_map(|layer| shares.get(*layer)).copied().collect();
         match one_jug(recipe, mixture, tare, jug.net, step, &weights) {
-            Ok(jug) => poured.push(jug),
+            Ok(Some(jug)) => poured.push(jug),
+            // As weighed there is not even what stays on its walls.
+            Ok(None) if jug.net <= mixture.residue && !mixture.residue.is_zero() => {
+                problems.push(nothing_to_pour(mixture));
+            }
+            Ok(None) => {
+                let there = ideal_jug.outline.mass - mixture.residue.exact();
+                let at = (mixture.pointer.as_str(), format!("what is poured from {:?}", mixture.name));
+                problems.push(nothing_left(recipe, mixtures, ideal, at, (there, weighed.jug_scale)));
+            }
             Err(problem) => problems.push(problem),
         }
     }
     if problems.is_empty() { Ok(poured) } else { Err(problems) }
 }
 
+/// Nothing when less than a step can be poured.
 fn one_jug(
     recipe: &Recipe,
     mixture: &Mixture<'_>,
@@ -74,19 +87,19 @@ fn one_jug(
     net: Mass,
     step: Mass,
     weights: &[Exact],
-) -> Result<PouredJug, Problem> {
+) -> Result<Option<PouredJug>, Problem> {
     let steps = (tare + net).exact().steps(step.exact()).ok_or_else(|| number(recipe))?;
     let gross = mass(step.exact().times(steps), recipe)?;
     // The scale may round up by half a step; no more can be poured than is there.
     let shown_too_much = (gross - tare - net).max(Mass::ZERO);
     let stays = mixture.residue + shown_too_much;
     if gross - tare - stays < step {
-        return Err(nothing_to_pour(mixture));
+        return Ok(None);
     }
     let readings = pours(gross, tare, stays, step, weights).ok_or_else(|| number(recipe))?;
     let portions: Vec<Mass> = readings.iter().map(Reading::portion).collect();
     let left = net - portions.iter().copied().sum();
-    Ok(PouredJug { gross, portions, readings, left })
+    Ok(Some(PouredJug { gross, portions, readings, left }))
 }
 
 /// The pours that empty a jug of all but what stays in it, in proportion to `weights`: what the scale shows before and

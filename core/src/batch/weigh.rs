@@ -15,6 +15,7 @@ use crate::quantity::{Exact, Mass, apportion, split_into_steps};
 use crate::recipe::{Dose, FatStage, Recipe, Scale};
 
 use super::balance::Ideal;
+use super::coarse::nothing_left;
 use super::lye::lye_tally;
 use super::mixture::Mixture;
 use super::units::{Units, pot_tally};
@@ -130,6 +131,7 @@ impl<'r> Bench<'r> {
         let pot = total(fats.iter().chain(&pot_doses));
 
         let lye_part = self.lye(units, ideal)?;
+        self.something_left(mixtures, ideal, (pot, &fats), &lye_part)?;
         let (portions, jug_scale) = self.portions(mixtures, ideal, pot)?;
         let lyes = self.lyes(ideal, lye_part.total, jug_scale)?;
 
@@ -238,6 +240,31 @@ impl<'r> Bench<'r> {
         let tally = lye_tally(units, &masses, water.weighed.exact(), &weighed(&liquids), &weighed(&doses));
         let total = total(alkalis.iter().map(|(_, item)| item).chain([&water]).chain(&liquids).chain(&doses));
         Ok(LyePart { alkalis, water, liquids, doses, total, tally })
+    }
+
+    /// What sticks to pot and vessel may be more than what their scales show of a small batch.
+    fn something_left(
+        &self,
+        mixtures: &[Mixture<'_>],
+        ideal: &Ideal,
+        (pot, fats): (Mass, &[WeighItem]),
+        lye: &LyePart,
+    ) -> Result<(), Problem> {
+        let workshop = &self.recipe.workshop;
+        let fat_scale = fats.first().map_or(0, |item| item.scale);
+        let lye_scale = lye.alkalis.first().map_or(0, |(_, item)| item.scale);
+        let portions: Exact = ideal.jugs.iter().map(|jug| jug.portion).sum();
+        let lyes: Exact = ideal.jugs.iter().map(|jug| jug.lye).sum();
+        for (there, residue, pointer, what, usable, scale) in [
+            (pot, workshop.pot_residue, "/fats", "what the pot gives", portions, fat_scale),
+            (lye.total, workshop.lye_residue, "/alkali", "the lye that is given out", lyes, lye_scale),
+        ] {
+            if there < residue {
+                let at = (pointer, what.to_owned());
+                return Err(nothing_left(self.recipe, mixtures, ideal, at, (usable, scale)));
+            }
+        }
+        Ok(())
     }
 
     /// What each jug gets from the pot. One scale serves all the jugs, so that the split is one split.
