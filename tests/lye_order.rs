@@ -20,8 +20,7 @@ fn document(changes: Value) -> Value {
         "layers": [{"layer": "All", "share": "1 part"}],
         "workshop": {"scales": [{"scale": "fine", "step": "0.001 g", "capacity": "60 kg"}]},
     });
-    let changes = changes.as_object().unwrap().clone();
-    document.as_object_mut().unwrap().extend(changes);
+    document.as_object_mut().unwrap().extend(changes.as_object().unwrap().clone());
     document
 }
 
@@ -74,7 +73,10 @@ fn vinegar_goes_into_the_water_and_not_into_hot_strong_lye() {
     // The alkali meets the water of both, and no caution asks for more plain water.
     assert_eq!(plan.lye.dissolving.water_to_alkali, plan.lye.figures.water_to_alkali);
     assert!(paper(&plan).contains("Then it is lye of 33.3 %, 2.00 of water to one of alkali."));
-    assert!(paper(&plan).contains("The acid heats it too: go slower."));
+    assert!(
+        paper(&plan)
+            .contains("It grows very hot and gives off caustic fumes. The acid heats it too: go slower.")
+    );
     assert_eq!(caution(&plan, "lye.plain-water"), None);
 }
 
@@ -144,7 +146,7 @@ fn milk_is_frozen_to_slush_the_day_before_and_its_lye_stays_cold() {
     let paper = paper(&plan);
     for words in [
         "1 The day before. Weigh",
-        "Freeze all of it, in the vessel, to slush.",
+        "Freeze all of it in the vessel, and let it thaw to slush before going on.",
         "Stand the open lye vessel in ice water, where air moves: sugar in lye gives off some carbon monoxide.",
         "in small portions over 10 to 20 minutes, so that it stays below 30 °C",
         "Keep it below 30 °C until it goes to the fats.",
@@ -229,6 +231,7 @@ fn ready_made_lye_is_poured_into_the_water_and_never_stirred_like_a_solid() {
     let words = paper(&ready);
     assert!(words.contains("Pour it slowly into the lye vessel, stirring"), "{words}");
     assert!(!words.contains("until all is dissolved"), "{words}");
+    assert!(words.contains("The acid heats it too: go slower."), "{words}");
     let solid = with("60.1 %");
     assert_eq!(bench(&solid), ["Water", "Vinegar, cider", "sodium hydroxide", "dissolve", "cool"]);
 }
@@ -340,6 +343,8 @@ fn salt_that_lye_of_that_strength_does_not_keep_dissolved_is_told_to_go_to_the_b
     let said = caution(&above, "lye.salt").unwrap();
     assert_eq!(said.limit, format!("{most:.1} g of salt"));
     assert!(said.advice.contains("light trace") && said.advice.contains("do not strain it"));
+    let words = "Salt falls out as fine grains: do not strain it, and stir it up before each pour.";
+    assert!(paper(&above).contains(words) && !paper(&below).contains(words), "{}", paper(&above));
     // The salt of a brine counts, that of clay and of milk does not.
     let brine = plan(json!({"lye": {"liquids": liquids(&[("brine-saturated", "100 %")])}}));
     assert!(caution(&brine, "lye.salt").is_some());

@@ -5,7 +5,7 @@ export {
   version, planJson, example, readRecipe, plan, sheet, sheetText, sheetMarkdown, safety, sectionSvg,
   picture, drag, tasks, explain, materials, material, alkali, allergens, shown, typed, stepDecimals, rest, makeRoom, sharesOf,
   label, labelPage, verdict, dossier, dossierPage, dossierCsv, costPage, curePage, cureSvg,
-  recordPage, takeLog, trialPage, causes, heat, heatSvg, readHeat, heatColour, blend, certainty, advice, follow, look,
+  recordPage, holds, takeLog, trialPage, causes, heat, heatSvg, readHeat, heatColour, blend, certainty, advice, follow, look,
 } from './pkg/lamella_wasm.js';
 
 /** What is wrong with a document or a figure: all of it at once. */

@@ -65,6 +65,7 @@ export const costPage = guarded('costPage');
 export const curePage = guarded('curePage');
 export const cureSvg = guarded('cureSvg');
 export const recordPage = guarded('recordPage');
+export const holds = guarded('holds');
 export const trialPage = guarded('trialPage');
 export const takeLog = guarded('takeLog');
 export const causes = guarded('causes');

@@ -479,7 +479,7 @@ export interface BatchScent {
 
 /** An allergen of a scent. */
 export interface BatchScentAllergen {
-  /** Its name on the label, or its id. */
+  /** Its name on the label, its id, an isomer or an oil that is summed under it, or its CAS number. */
   allergen: string;
   /** Its share of the scent by mass. From 0 % to 100 %. */
   share: string;
@@ -1181,7 +1181,7 @@ export interface RecipeScent {
 
 /** An allergen of a scent. */
 export interface RecipeScentAllergen {
-  /** Its name on the label, or its id. */
+  /** Its name on the label, its id, an isomer or an oil that is summed under it, or its CAS number. */
   allergen: string;
   /** Its share of the scent by mass. From 0 % to 100 %. */
   share: string;
@@ -3303,8 +3303,14 @@ export interface Allergen {
   id: string;
   /** Name on the label. */
   name: string;
-  /** CAS number, where known. */
-  cas: string | null;
+  /** Entry of Regulation (EC) No 1223/2009: of annex III; of annex II where it is prohibited. */
+  entry: string;
+  /** CAS numbers, of all that is summed under it. */
+  cas: string[];
+  /** Substances, isomers and oils that are summed under it, beside what has its own name. */
+  members: string[];
+  /** Names and ids that it once had in this library. */
+  formerly: string[];
   /** Which list it is on. */
   list: AllergenList;
   /** Whether it is no longer allowed at all. */

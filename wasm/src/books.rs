@@ -92,6 +92,24 @@ pub fn record_page(
     page(follow::read(&given(batch)?).map_err(problems)?.plan())
 }
 
+/// The layers that are on hold by a record, and by the log of its batch: nothing of them is labelled or released until a
+/// check of the layer that found no more free alkali than allowed is recorded.
+///
+/// # Errors
+/// LamellaError, for a record/1 or a batch/1 document with problems.
+#[wasm_bindgen(unchecked_return_type = "Hold[]")]
+pub fn holds(
+    #[wasm_bindgen(unchecked_param_type = "BatchRecord | string")] record: &JsValue,
+    #[wasm_bindgen(unchecked_optional_param_type = "Batch | string")] batch: &JsValue,
+) -> Answer {
+    let record = record::read(&given(record)?).map_err(problems)?;
+    if batch.is_undefined() || batch.is_null() {
+        return plain(&record.standing(None));
+    }
+    let batch = follow::read(&given(batch)?).map_err(problems)?;
+    plain(&record.standing(Some(batch.plan())))
+}
+
 /// A record with what the log of its batch says of it: weighings, temperatures, layers as they were poured, what was seen,
 /// and what went otherwise than planned. What stands in the record already stays as it is.
 ///

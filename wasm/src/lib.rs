@@ -28,7 +28,7 @@ use wasm_bindgen::prelude::wasm_bindgen;
 
 #[wasm_bindgen(typescript_custom_section)]
 const TYPES: &str = r#"import type {
-  Advice, AlkaliData, Allergen, Assessment, Batch, BatchRecord, Blend, Cause, Certainty, Change, Correction, Dossier, Dragged, Explanation, Finding, Heat, HeatForecast, Label, Listed, ListedKind, Market,
+  Advice, AlkaliData, Allergen, Assessment, Batch, BatchRecord, Blend, Cause, Certainty, Change, Correction, Dossier, Dragged, Explanation, Finding, Heat, HeatForecast, Hold, Label, Listed, ListedKind, Market,
   Material, Observation, Page, Picture, Plan, Prices, Recipe, Task, Trial, Verdict, Weighings,
 } from '../types.js';
 

@@ -197,16 +197,18 @@ impl<'p> Bench<'p> {
     /// The order of the lye's work; a step that weighs nothing and says nothing more is none at the bench.
     fn lye(&mut self, step: &Step) {
         let plan = self.plan;
+        let cold = plan.lye.order.iter().any(|part| part.work == LyeWork::Freeze);
         for part in plan.lye.order.iter().filter(|part| part.step == step.work) {
             let words = self.sheet.lye_words(part);
             let (vessel, key, title) = match part.work {
                 LyeWork::Boil => ("the lye vessel", "boil", "Boil it flat"),
                 LyeWork::Water => ("the lye vessel", "water", "Water first"),
                 LyeWork::Dissolve => ("the lye vessel", "stir water", "Stir until dissolved"),
-                LyeWork::Freeze => ("the lye vessel", "freeze", "Freeze to slush"),
+                LyeWork::Freeze => ("the lye vessel", "freeze", "Freeze, and go on the next day"),
                 LyeWork::Pour => ("the lye vessel", "dilute", "Stir until it is even"),
                 LyeWork::Alkali => ("a dry cup", "dissolve", "Alkali into water, slowly"),
-                LyeWork::Hot => ("a cup", "hot", "Into the hot lye"),
+                LyeWork::Hot => ("a cup", "hot", "Into the lye at once"),
+                LyeWork::Cool if cold => ("", "cool", "Keep the lye cold"),
                 LyeWork::Cool => ("", "cool", "Let the lye cool"),
                 LyeWork::Last => ("a cup", "last lye", "Stir into the lye"),
             };

@@ -5,13 +5,14 @@ import bench from './trials/bench.mjs';
 import certificates from './trials/certificates.mjs';
 import files from './trials/files.mjs';
 import heat from './trials/heat.mjs';
+import hold from './trials/hold.mjs';
 import plan from './trials/plan.mjs';
 import reading from './trials/reading.mjs';
 import record from './trials/record.mjs';
 import speed from './trials/speed.mjs';
 
 // Clocks first, while the browser has done little else.
-const trials = { ...speed, ...plan, ...certificates, ...bench, ...heat, ...record, ...files, ...reading };
+const trials = { ...speed, ...plan, ...certificates, ...bench, ...hold, ...heat, ...record, ...files, ...reading };
 
 let failed = 0;
 for (const [label, device] of [['phone', PHONE], ['desk', DESK]]) {

@@ -56,10 +56,10 @@ pub(in crate::sheet) fn words(sheet: &Sheet<'_>, step: &LyeStep) -> LyeWords {
             } else {
                 format!("Weigh {} into the lye vessel, and stir.", amounts())
             },
-            "Freeze all of it, in the vessel, to slush.".to_owned(),
+            "Freeze all of it in the vessel, and let it thaw to slush before going on.".to_owned(),
         ),
         LyeWork::Pour => (
-            [chill(cold), ready_made(sheet)].concat(),
+            chill(cold) + &ready_made(sheet) + acid(sheet, cold),
             format!("Weigh in {}.", amounts()),
             strength(sheet, step, "Stir until it is even."),
         ),
@@ -120,11 +120,15 @@ fn alkali(sheet: &Sheet<'_>, cold: bool) -> String {
             degrees(sheet, COLD)
         );
     }
-    let acid =
-        if sheet.plan.lye.tally.acid.is_positive() { " The acid heats it too: go slower." } else { "" };
     format!(
-        "Stir it into the lye vessel a little at a time until all is dissolved; never pour the liquid onto it.{acid}"
+        "Stir it into the lye vessel a little at a time until all is dissolved; never pour the liquid onto it. \
+         It grows very hot and gives off caustic fumes.{}",
+        acid(sheet, cold)
     )
+}
+
+fn acid(sheet: &Sheet<'_>, cold: bool) -> &'static str {
+    if sheet.plan.lye.tally.acid.is_positive() && !cold { " The acid heats it too: go slower." } else { "" }
 }
 
 /// After the last of the alkali: how strong it is now.
@@ -143,10 +147,17 @@ fn strength(sheet: &Sheet<'_>, step: &LyeStep, words: &str) -> String {
 
 fn cool(sheet: &Sheet<'_>, cold: bool) -> String {
     let lye = sheet.plan.temperatures.lye;
+    let salt = sheet.plan.cautions.iter().any(|caution| caution.code == "lye.salt");
+    // Grains of salt are part of the recipe.
+    let grains = if salt {
+        " Salt falls out as fine grains: do not strain it, and stir it up before each pour."
+    } else {
+        ""
+    };
     if cold && lye > COLD {
-        return format!("Keep it below {} until it goes to the fats.", degrees(sheet, COLD));
+        return format!("Keep it below {} until it goes to the fats.{grains}", degrees(sheet, COLD));
     }
-    format!("Let it come to {}.", degrees(sheet, lye))
+    format!("Let it come to {}.{grains}", degrees(sheet, lye))
 }
 
 /// The steps that belong to a step of the whole work.

@@ -1,5 +1,6 @@
 // Afterwards, and on paper: the sheet, the label, what the assessor asks for, cost, cure, record, heat.
 import { get, put, type Look, type Paper } from '../store';
+import { standing } from './after/batch';
 import { BatchRecord } from './after/BatchRecord';
 import { Causes } from './after/Causes';
 import { Composition } from './after/Composition';
@@ -9,6 +10,7 @@ import { Heat } from './after/Heat';
 import { Label } from './after/Label';
 import { Sheet } from './after/Sheet';
 import { Trial } from './after/Trial';
+import { Held } from './Held';
 
 const PAGES: readonly (readonly [Paper, string])[] = [
   ['sheet', 'Sheet'],
@@ -39,6 +41,7 @@ export function After({ look }: { look: Look }) {
           </button>
         ))}
       </nav>
+      <Held holds={standing(look)} />
       {page === 'sheet' && <Sheet look={look} />}
       {page === 'label' && <Label look={look} />}
       {page === 'composition' && <Composition look={look} />}

@@ -6,6 +6,7 @@ import { emptyBench, type BenchState } from '../bench-state';
 import { get, kept, put, work, type Look, type Paper } from '../store';
 import { local } from '../units';
 import { capital, sentence } from './Parts';
+import { Held } from './Held';
 import { Safety } from './Safety';
 import { Card, Else } from './bench/Card';
 import { Changes, Corrections } from './bench/Corrections';
@@ -96,6 +97,7 @@ function Work({ bench, look }: { bench: BenchState; look: Look }) {
     return [];
   };
   const done = countDone(bench, list);
+  const onHold = (now.plan.holds ?? []).map((hold) => hold.layer).join(', ');
   const back = () => {
     setTold('');
     setSaid('');
@@ -110,6 +112,7 @@ function Work({ bench, look }: { bench: BenchState; look: Look }) {
         </p>
         <progress value={done} max={list.length} aria-label="Done" />
       </header>
+      <Held holds={now.plan.holds} report={report} />
       {task ? (
         <Card
           key={`${task.key}${task.weigh?.mass ?? ''}`}
@@ -125,10 +128,13 @@ function Work({ bench, look }: { bench: BenchState; look: Look }) {
         />
       ) : (
         <div class="card">
-          <h2>All is done</h2>
+          <h2>{onHold ? 'Poured, and on hold' : 'All is done'}</h2>
           <p class="words">
-            Wash everything that touched lye or batter with the gloves still on. Cut the block with gloves on too, weigh a bar
-            every week, and label what is cured.
+            Wash everything that touched lye or batter with the gloves still on. Cut the block with gloves on too, and weigh a bar
+            every week.{' '}
+            {onHold
+              ? `Keep the bars with ${onHold} apart and marked. They get no label until a test of that layer is recorded.`
+              : 'Have the free alkali of each layer tested before bars are used or sold, and label what is cured.'}
           </p>
           <div class="actions">
             {AFTERWARDS.map(([paper, label]) => (

@@ -2,16 +2,18 @@
 import { useMemo } from 'preact/hooks';
 import { dossierCsv, dossierPage } from '../../lamella';
 import { fileName, saveText } from '../../files';
-import type { Look } from '../../store';
+import { kept, type Look } from '../../store';
+import { source } from './batch';
 import { Actions, made, Made } from './paper';
 
 export function Composition({ look }: { look: Look }) {
   const { recipe } = look;
-  const page = useMemo(() => made(() => dossierPage(recipe)), [recipe]);
+  const of = source(look);
+  const page = useMemo(() => made(() => dossierPage(of)), [recipe, kept().bench]);
   return (
     <>
       <Actions>
-        <button type="button" onClick={() => saveText(dossierCsv(recipe), fileName(recipe.name, '.csv'), 'text/csv')}>
+        <button type="button" onClick={() => saveText(dossierCsv(of), fileName(recipe.name, '.csv'), 'text/csv')}>
           Save as CSV
         </button>
       </Actions>

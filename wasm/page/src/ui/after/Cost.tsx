@@ -1,15 +1,16 @@
 // What the batch costs.
 import { useMemo } from 'preact/hooks';
 import { costPage } from '../../lamella';
-import { papers, setPrice, type Look } from '../../store';
+import { kept, papers, setPrice, type Look } from '../../store';
 import { materialsOf } from '../../weighed-in';
 import { Quantity, Text } from '../Field';
+import { source } from './batch';
 import { Actions, change, Made, made } from './paper';
 
 export function Cost({ look }: { look: Look }) {
   const { recipe } = look;
   const { prices } = papers();
-  const page = useMemo(() => made(() => costPage(recipe, prices)), [recipe, prices]);
+  const page = useMemo(() => made(() => costPage(source(look), prices)), [recipe, kept().bench, prices]);
   const list = materialsOf(look.plan);
   return (
     <>

@@ -2,10 +2,11 @@
 import { useMemo, useState } from 'preact/hooks';
 import { curePage, cureSvg, LamellaError } from '../../lamella';
 import { without } from '../../change';
-import { papers, type Look } from '../../store';
+import { kept, papers, type Look } from '../../store';
 import { local, typedDate } from '../../units';
 import { Quantity, Text } from '../Field';
 import { Svg } from '../Svg';
+import { source } from './batch';
 import { Actions, change, Made, made } from './paper';
 
 export function Cure({ look }: { look: Look }) {
@@ -14,8 +15,8 @@ export function Cure({ look }: { look: Look }) {
   const [date, setDate] = useState(typedDate(new Date()));
   const some = weighings.bars.some((bar) => bar.weighings.length > 0);
   const page = useMemo(
-    () => (some || fresh ? made(() => curePage(recipe, weighings, fresh || undefined)) : undefined),
-    [recipe, weighings, fresh, some],
+    () => (some || fresh ? made(() => curePage(source(look), weighings, fresh || undefined)) : undefined),
+    [recipe, kept().bench, weighings, fresh, some],
   );
   const curves = useMemo(() => {
     if (!some) return [];

@@ -1,10 +1,11 @@
 // The label, and how an assessment stands to the recipe.
 import { useMemo, useState } from 'preact/hooks';
 import { labelPage, LamellaError, verdict, type Assessment } from '../../lamella';
-import { papers, type Look } from '../../store';
+import { kept, papers, type Look } from '../../store';
 import { local } from '../../units';
 import { Choice, Quantity, Text } from '../Field';
 import { Problems, sentence } from '../Parts';
+import { source, standing as onHold } from './batch';
 import { Actions, change, Made, made } from './paper';
 
 /** Reads an assessment; the verdict tells what is wrong with it. */
@@ -23,15 +24,17 @@ export function Label({ look }: { look: Look }) {
   const { recipe } = look;
   const { facts, assessment } = papers();
   const [told, setTold] = useState('');
-  const page = useMemo(() => made(() => labelPage(recipe, facts, assessment)), [recipe, facts, assessment]);
+  const of = source(look);
+  const held = onHold(look).length > 0;
+  const page = useMemo(() => made(() => labelPage(of, facts, assessment)), [recipe, kept().bench, facts, assessment]);
   const standing = useMemo(() => {
     try {
-      return verdict(recipe, assessment);
+      return verdict(of, assessment);
     } catch (error) {
       if (error instanceof LamellaError) return error.problems;
       throw error;
     }
-  }, [recipe, assessment]);
+  }, [recipe, kept().bench, assessment]);
   const uncertified = [recipe, ...recipe.layers, ...(recipe.jugs ?? [])].some((one) =>
     ('scents' in one ? (one.scents ?? []) : []).some((scent) => !scent.certificate),
   );
@@ -108,8 +111,14 @@ export function Label({ look }: { look: Look }) {
           <p class="faint">A scent’s limit and allergens are entered in the plan: at its layer, press the scent’s name.</p>
         )}
       </div>
-      <Actions />
-      <Made page={page} />
+      {held ? (
+        <p class="told">There is no label while a layer is on hold.</p>
+      ) : (
+        <>
+          <Actions />
+          <Made page={page} />
+        </>
+      )}
     </>
   );
 }

@@ -36,6 +36,7 @@ const FIGURES = [
   ['mass', 'mass', 'It was really'],
   ['temperature', 'temperature', 'It was really'],
   ['purity', 'share', 'It is really'],
+  ['free_alkali', 'share', 'It was really'],
 ] as const;
 
 function Entry({ recipe, bench, index, event }: { recipe: Recipe; bench: BenchState; index: number; event: BatchEvent }) {

@@ -2,7 +2,7 @@
 import type { BatchEvent, Plan, Problem, WeighItem } from '../../lamella';
 import { weighedIn } from '../../weighed-in';
 import { optionsOf } from '../../materials';
-import { local, quantity, fieldUnit, unitOf } from '../../units';
+import { fieldUnit, local, percent, quantity, unitOf } from '../../units';
 import { sentence } from '../Parts';
 import type { Option } from '../Field';
 
@@ -52,6 +52,7 @@ export function words(event: BatchEvent, plan: Plan): string {
     const is = event.is === undefined ? '' : ` is ${ALKALI[event.is]}`;
     return `The ${ALKALI[event.found]}${is}${event.purity === undefined ? '' : ` of ${local(event.purity)}`}`;
   }
+  if (event.tested !== undefined) return `${event.tested} tested: ${percent(event.free_alkali ?? '', 3)} free alkali`;
   if (event.temperature !== undefined) return `${event.of === 'lye' ? 'Lye' : 'Fats'} measured: ${figure(event.temperature)}`;
   return event.note ?? '';
 }

@@ -102,7 +102,7 @@ export function OfScent({ line, stated, problem, put }: Fields) {
         placeholder="name or CAS number"
         options={known
           .filter((one) => !taken.includes(one.id))
-          .map((one) => ({ key: one.id, name: one.name, beside: one.cas ?? undefined, group: 'allergen' }))}
+          .map((one) => ({ key: one.id, name: one.name, beside: one.cas.join(', '), group: 'allergen' }))}
         onPick={(picked) => put(['allergens'], [...list, { allergen: picked.name }])}
       />
       <p class="faint">One that is not here is on no list that the library knows; look in the regulation for it.</p>

@@ -94,6 +94,8 @@ export function listsFor(plan: Plan, lots: BatchRecord['lots']) {
       ['check', 'What was tested: weight, free alkali, pH, look'],
       ['result', 'What was found'],
       ['outcome', 'It is', [['pass', 'as it should be'], ['fail', 'not as it should be']]],
+      ['layer', 'Layer that was tested', [['', 'the whole bar'], ...plan.layers.map((layer) => [layer.name, layer.name] as const)]],
+      ['free_alkali', 'Free caustic alkali, such as 0.02 %'],
       AT,
       BY,
     ],
