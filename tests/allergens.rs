@@ -35,29 +35,6 @@ fn the_list_of_allergens_is_whole() {
     assert_eq!(prohibited, ["1666", "1380"], "annex II");
 }
 
-/// The last digit of a CAS number is the sum of the others, each times its place from the right, modulo ten.
-///
-/// # Source
-/// Chemical Abstracts Service, check digit of the registry number (from memory).
-fn checked(cas: &str) -> bool {
-    let digits: Vec<u32> = cas.chars().filter_map(|letter| letter.to_digit(10)).collect();
-    let form = cas.split('-').map(str::len).collect::<Vec<_>>();
-    let Some((last, rest)) = digits.split_last() else { return false };
-    let sum: u32 =
-        rest.iter().rev().zip(1..).map(|(digit, place): (_, u32)| digit.saturating_mul(place)).sum();
-    matches!(form.as_slice(), [2..=7, 2, 1]) && sum % 10 == *last
-}
-
-#[test]
-fn every_cas_number_has_its_check_digit() {
-    assert!(checked("7732-18-5") && !checked("7732-18-4") && !checked("77321-8-5"));
-    let of_allergens =
-        library::allergens().iter().flat_map(|row| row.cas.iter().map(|cas| (&row.id, &**cas)));
-    let of_substances = library::substances().iter().filter_map(|row| Some((&row.id, row.cas.as_deref()?)));
-    let wrong: Vec<_> = of_allergens.chain(of_substances).filter(|(_, cas)| !checked(cas)).collect();
-    assert!(wrong.is_empty(), "{wrong:?}");
-}
-
 #[test]
 fn no_name_means_two_allergens() {
     for row in library::allergens() {

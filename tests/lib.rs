@@ -21,6 +21,27 @@ pub mod substance;
 #[doc = include_str!("../README.md")]
 pub struct Readme;
 
+/// Whether a text is a CAS number with its check digit: the last digit is the sum of the others, each times its place from
+/// the right, modulo ten.
+///
+/// # Source
+/// Chemical Abstracts Service, check digit of the registry number (from memory).
+#[must_use]
+pub fn is_cas(text: &str) -> bool {
+    let digits: Vec<u32> = text.chars().filter_map(|letter| letter.to_digit(10)).collect();
+    let Some((last, rest)) = digits.split_last() else { return false };
+    let sum: u32 = rest.iter().rev().zip(1..).map(|(digit, place)| digit.saturating_mul(place)).sum();
+    has_form_of_cas(text) && sum % 10 == *last
+}
+
+/// Whether a text is digits in the form of a CAS number, whatever its check digit.
+#[must_use]
+pub fn has_form_of_cas(text: &str) -> bool {
+    let lengths: Vec<usize> = text.split('-').map(str::len).collect();
+    text.chars().all(|letter| letter == '-' || letter.is_ascii_digit())
+        && matches!(lengths.as_slice(), [2..=7, 2, 1])
+}
+
 /// The folder of the workspace.
 #[must_use]
 pub fn root() -> PathBuf {

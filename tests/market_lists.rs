@@ -80,7 +80,7 @@ fn a_certificate_may_name_a_fat_and_its_soaps() {
     let vectors: Value = serde_json::from_str(include_str!("vectors/market/lists.json")).unwrap();
     let listed = |certificate: Value, style| {
         let change = serde_json::json!({"fats": [{"fat": "olive-oil", "mass": "700 g"},
-            {"fat": "duck-fat", "mass": "300 g", "certificate": certificate}]});
+            {"fat": "goose-fat", "mass": "300 g", "certificate": certificate}]});
         let recipe = recipe::read(&document(&vectors["base"], &change)).unwrap();
         let plan = Plan::of(&recipe).unwrap();
         let list = ingredients(&plan, &recipe, None, &ListOptions::new(Market::EuropeanUnion, style));
@@ -91,14 +91,15 @@ fn a_certificate_may_name_a_fat_and_its_soaps() {
     assert_eq!((problem.code, problem.pointer.as_str()), ("label.inci", "/fats/1"));
     assert!(problem.advice.contains("certificate"), "{problem:?}");
 
-    let named = serde_json::json!({"inci": "Duck Fat"});
+    let named = serde_json::json!({"inci": "Goose Fat"});
     let list = listed(named.clone(), Style::AsCharged).unwrap();
-    assert_eq!(list, ["Olea Europaea Fruit Oil", "Duck Fat", "Aqua", "Sodium Hydroxide"]);
-    let soapless = listed(named, Style::AsFormed).unwrap_err();
-    assert!(soapless.iter().all(|problem| problem.advice.contains("sodium_soap_inci")), "{soapless:?}");
-    let both = serde_json::json!({"inci": "Duck Fat", "sodium_soap_inci": "Sodium Duckate"});
+    assert_eq!(list, ["Olea Europaea Fruit Oil", "Goose Fat", "Aqua", "Sodium Hydroxide"]);
+    let soapless = listed(named, Style::AsFormed).unwrap();
+    assert_eq!(soapless.iter().filter(|name| name.as_str() == "Goose Fat").count(), 1, "{soapless:?}");
+    let both = serde_json::json!({"inci": "Goose Fat", "sodium_soap_inci": "Name Of Its Soap"});
     let list = listed(both, Style::AsFormed).unwrap();
-    assert!(list.contains(&"Sodium Duckate".to_owned()) && list.contains(&"Duck Fat".to_owned()), "{list:?}");
+    let holds = |name: &str| list.iter().any(|listed| listed == name);
+    assert!(holds("Name Of Its Soap") && holds("Goose Fat"), "{list:?}");
 }
 
 /// A name alone says nothing of the figures: the saponification value is no surer than before.
@@ -110,8 +111,8 @@ fn a_name_makes_no_figure_surer() {
         let plan = Plan::of(&recipe).unwrap();
         lamella::certainty::Certainty::of(&recipe, &plan).unwrap().batch.guaranteed.low
     };
-    let plain = serde_json::json!({"fat": "duck-fat", "mass": "300 g"});
+    let plain = serde_json::json!({"fat": "goose-fat", "mass": "300 g"});
     let mut named = plain.clone();
-    named["certificate"] = serde_json::json!({"inci": "Duck Fat"});
+    named["certificate"] = serde_json::json!({"inci": "Goose Fat"});
     assert_eq!(low(plain), low(named));
 }

@@ -2653,6 +2653,12 @@ export interface IngredientList {
   entries: Entry[];
   /** The rules it follows. */
   rules: Rule[];
+  /**
+   * What the list prints and somebody still has to look at: `label.soap`, a soap that no inventory names, under the name
+   * of its fat; `label.purpose`, a material in the recipe as a colour that is none of annex IV; `label.statement`, a
+   * material that needs a statement of its supplier.
+   */
+  cautions?: Problem[];
 }
 
 /** Where goods are placed on the market. */
@@ -2795,7 +2801,7 @@ export interface DossierLine {
   inci: string | null;
   /** The materials behind it, in English. */
   name: string;
-  /** CAS number, where known (from memory). */
+  /** CAS number, where known. */
   cas: string | null;
   /** What it is there for. */
   function: string;

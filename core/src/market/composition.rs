@@ -7,7 +7,8 @@
 //!
 //! # As formed
 //!
-//! Fats stand as their sodium and potassium soaps; what the alkali left of a fat, its unsaponifiable matter and what a wax
+//! Fats stand as their sodium and potassium soaps, under the fat's own name where no inventory has one for the soap (no name
+//! is made up; the ingredient list says so as `label.soap`); what the alkali left of a fat, its unsaponifiable matter and what a wax
 //! sets free keep the fat's own name. Glycerol stands as Glycerin, all water together as Aqua, alkali that is left over and
 //! carbonate as what they are. An additive keeps its name for whatever its dry matter has become, the soap of its own fat
 //! included; its water counts as Aqua. An acid that is sold as such stands as its salt.

@@ -123,14 +123,16 @@ pub(super) fn formed(plan: &Plan, charges: &[Charge<'_>], tally: &Tally, makeup:
         let products = Products::of(&own, &extent);
         match charge.source {
             Source::Fat(fat, _) => {
+                // A soap that no inventory names stands under the name of its fat; the list says so beside it.
+                let own = fat.inci.fat.as_deref();
                 let soaps = [
-                    (fat.inci.sodium_soap.as_deref(), products.sodium_soap),
-                    (fat.inci.potassium_soap.as_deref(), products.potassium_soap),
+                    (fat.inci.sodium_soap.as_deref().or(own), products.sodium_soap),
+                    (fat.inci.potassium_soap.as_deref().or(own), products.potassium_soap),
                 ];
                 let soap = products.sodium_soap + products.potassium_soap;
                 let left = charge.mass + products.alkali - soap - products.glycerol - products.water;
                 drafts.extend(soaps.map(|(name, mass)| named(charge, name, Role::Soap, mass)));
-                drafts.push(named(charge, fat.inci.fat.as_deref(), Role::Fat, left));
+                drafts.push(named(charge, own, Role::Fat, left));
                 glycerol = glycerol + products.glycerol;
             }
             Source::Additive(additive, _) => {

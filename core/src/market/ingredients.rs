@@ -8,6 +8,8 @@ use crate::problem::Problem;
 use crate::quantity::{Date, Exact, Share};
 use crate::recipe::Recipe;
 
+use super::allowed::{cautions, refused};
+use super::charge::charges;
 use super::composition::{Composition, Line, Role, Style};
 use super::names::{self, PARFUM};
 use super::rules::{self, LEAVE_ON, Market, RINSE_OFF, Rule};
@@ -83,6 +85,11 @@ pub struct IngredientList {
     pub entries: Vec<Entry>,
     /// The rules it follows.
     pub rules: Vec<Rule>,
+    /// What the list prints and somebody still has to look at: `label.soap`, a soap that no inventory names, under the name
+    /// of its fat; `label.purpose`, a material in the recipe as a colour that is none of annex IV; `label.statement`, a
+    /// material that needs a statement of its supplier.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub cautions: Vec<Problem>,
 }
 
 impl IngredientList {
@@ -110,7 +117,9 @@ impl IngredientList {
 ///
 /// # Errors
 /// `label.inci` for every material without a label name, with the line of the recipe; `label.layer` when there is no such
-/// layer; in the Union and in Great Britain `label.prohibited` for a substance of a scent that no cosmetic may hold.
+/// layer; in the Union and in Great Britain `label.prohibited` for a substance of a scent that no cosmetic may hold,
+/// `label.colour` for a colour that annex IV does not list, or not for such bars or so much of it, and `label.peanut` for
+/// what is made from peanut and holds its protein.
 pub fn ingredients(
     plan: &Plan,
     recipe: &Recipe,
@@ -123,7 +132,13 @@ pub fn ingredients(
     };
     let composition = Composition::of(plan, recipe, layer, options.style, stage, recipe.cured_water)
         .ok_or_else(|| vec![no_layer(plan, layer)])?;
-    let problems = nameless(&composition);
+    let charges = charges(plan, recipe, layer).unwrap_or_default();
+    let named = allergens(plan, recipe, layer, recipe.cured_water, options.threshold()).unwrap_or_default();
+    let mut problems = nameless(&composition);
+    problems.extend(refused(&charges, &composition, options));
+    if options.market != Market::UnitedStates {
+        problems.extend(prohibited(&named));
+    }
     if !problems.is_empty() {
         return Err(problems);
     }
@@ -141,10 +156,6 @@ pub fn ingredients(
         }
     }
     let lists = rules::allergen_lists(options.market, options.placed_on);
-    let named = allergens(plan, recipe, layer, recipe.cured_water, options.threshold()).unwrap_or_default();
-    if options.market != Market::UnitedStates {
-        prohibited(&named)?;
-    }
     for line in named.iter().filter(|line| line.above && lists.contains(&line.list)) {
         entries.push(Entry {
             name: line.name.clone(),
@@ -165,6 +176,7 @@ pub fn ingredients(
         style: options.style,
         layer,
         rules: rules_of(&entries, options),
+        cautions: cautions(&charges, &composition, options),
         entries,
     })
 }
@@ -210,15 +222,11 @@ pub(super) fn nameless(composition: &Composition) -> Vec<Problem> {
         .map(|line| Problem {
             code: "label.inci",
             pointer: line.pointers.first().cloned().unwrap_or_default(),
-            message: match line.role {
-                Role::Soap => format!("the soap of {:?} has no label name (INCI)", line.name),
-                _ => format!("{:?} has no label name (INCI)", line.name),
-            },
+            message: format!("{:?} has no label name (INCI)", line.name),
             advice: match line.role {
-                Role::Soap => "list the bar as charged, or add \"sodium_soap_inci\" or \"potassium_soap_inci\" to the fat's \
-                               certificate"
-                    .to_owned(),
-                Role::Fat => "ask the supplier, and add \"inci\" to the fat's certificate".to_owned(),
+                Role::Soap | Role::Fat => {
+                    "ask the supplier, and add \"inci\" to the fat's certificate".to_owned()
+                }
                 Role::Colour => "add \"colour_index\" with its number to the colour".to_owned(),
                 _ => "ask the supplier, and add \"inci\" to the dose".to_owned(),
             },
@@ -237,21 +245,17 @@ pub(super) fn no_layer(plan: &Plan, layer: Option<usize>) -> Problem {
 }
 
 /// A label never names what no cosmetic may hold.
-fn prohibited(named: &[AllergenLine]) -> Result<(), Vec<Problem>> {
-    let problems: Vec<Problem> = (named.iter().filter(|line| line.prohibited))
-        .map(|line| Problem {
-            code: "label.prohibited",
-            pointer: String::new(),
-            message: format!(
-                "{} of {} is prohibited in cosmetics: these bars must not be sold",
-                line.name,
-                line.scents.join(", ")
-            ),
-            advice: "use a scent without it; ask its supplier for a certificate of the law in force"
-                .to_owned(),
-        })
-        .collect();
-    if problems.is_empty() { Ok(()) } else { Err(problems) }
+fn prohibited(named: &[AllergenLine]) -> impl Iterator<Item = Problem> {
+    (named.iter().filter(|line| line.prohibited)).map(|line| Problem {
+        code: "label.prohibited",
+        pointer: String::new(),
+        message: format!(
+            "{} of {} is prohibited in cosmetics: these bars must not be sold",
+            line.name,
+            line.scents.join(", ")
+        ),
+        advice: "use a scent without it; ask its supplier for a certificate of the law in force".to_owned(),
+    })
 }
 
 fn rules_of(entries: &[Entry], options: &ListOptions) -> Vec<Rule> {

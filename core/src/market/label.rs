@@ -111,6 +111,9 @@ pub fn label(
         notes.push("The recipe is for the household.".to_owned());
     }
     notes.extend(verdict.to_see_to.iter().map(|words| format!("Condition of the report: {words}")));
+    notes.extend(
+        list.cautions.iter().map(|caution| format!("{}: {}.", capital(&caution.message), caution.advice)),
+    );
     if facts.nominal.is_some_and(|nominal| nominal < net::LEAST) {
         notes.push("Below 5 g no quantity need be printed (article 19(1)(b)).".to_owned());
     }

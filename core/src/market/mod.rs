@@ -5,7 +5,9 @@
 //! that each rests on. All arithmetic is exact. Nothing here is legal advice: each rule names its article, and says so
 //! where that was not read.
 
+mod allowed;
 mod charge;
+mod colours;
 mod composition;
 pub mod dossier;
 pub mod envelope;

@@ -33,7 +33,8 @@ pub struct Label {
     pub note: Cow<'static, str>,
 }
 
-/// What goes with a label name. All of it is from memory.
+/// What goes with a label name. Names and CAS numbers are read; the names of the United States and the functions are from
+/// memory.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Substance {
     /// Stable id.

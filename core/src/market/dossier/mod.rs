@@ -16,6 +16,8 @@ use crate::problem::Problem;
 use crate::quantity::{Exact, Mass, Share};
 use crate::recipe::Recipe;
 
+use super::allowed::soap_under_its_fat;
+use super::charge::charges;
 use super::composition::{Composition, Line, Role, Style};
 use super::ingredients::no_layer;
 use super::names;
@@ -57,7 +59,7 @@ pub struct DossierLine {
     pub inci: Option<String>,
     /// The materials behind it, in English.
     pub name: String,
-    /// CAS number, where known (from memory).
+    /// CAS number, where known.
     pub cas: Option<String>,
     /// What it is there for.
     pub function: String,
@@ -146,15 +148,23 @@ fn lines(
         all.push(of(None, low)?);
     }
     let typical = bar.percentages(options.decimals);
+    let charges = charges(plan, recipe, None)?;
     bar.lines
         .iter()
         .zip(typical)
         .map(|(line, typical)| {
             let share = span(&all, line, typical, options.decimals)?;
-            let known = line.inci.as_deref().and_then(names::substance);
+            // The number and the function of a fat are not those of its soap.
+            let soap = soap_under_its_fat(&charges, line);
+            let known = line.inci.as_deref().filter(|_| !soap).and_then(names::substance);
+            let name = if soap {
+                format!("soap of {}, and what is left of it", line.name)
+            } else {
+                line.name.clone()
+            };
             Some(DossierLine {
                 inci: line.inci.clone(),
-                name: line.name.clone(),
+                name,
                 cas: known.and_then(|known| known.cas.as_deref()).map(str::to_owned),
                 function: known.map_or_else(|| function(line.role), |known| &known.function).to_owned(),
                 role: line.role,
