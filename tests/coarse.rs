@@ -1,11 +1,6 @@
 //! Small batches on coarse scales: each is planned, or refused with the place that a scale is too coarse for and advice that
 //! makes a plan of it.
-#![expect(
-    clippy::unwrap_used,
-    clippy::panic,
-    clippy::indexing_slicing,
-    reason = "a test stops at what it did not expect"
-)]
+#![expect(clippy::unwrap_used, clippy::panic, reason = "a test stops at what it did not expect")]
 
 use lamella::Plan;
 use lamella::laws::strategy;
