@@ -63,6 +63,15 @@ fn careless_callers_get_a_status() {
     }
 }
 
+/// Facts of a label that no label can carry, and whatever else the readers of a plan may be handed, are told as a recipe's
+/// problems are, and never taken without a look.
+#[test]
+fn what_cannot_be_is_never_printed() {
+    for link in [Link::Shared, Link::Sanitized] {
+        run(Command::new(compile(&c("hostile.c"), link)).arg(example()));
+    }
+}
+
 /// Where valgrind is on the PATH; `.ci/install` sees to it that it is.
 #[test]
 fn valgrind_finds_nothing() {
@@ -74,6 +83,7 @@ fn valgrind_finds_nothing() {
     let check = |file: &str, argument: &Path| run(valgrind(&compile(&c(file), Link::Shared)).arg(argument));
     check("edges.c", &example());
     check("accessors.c", &example());
+    check("hostile.c", &example());
     // It is thirty times as slow; where all checks run, it takes every vector.
     let each = if std::env::var_os("CI").is_some() { 1 } else { 9 };
     check("vectors.c", &cases("valgrind-problems", each));

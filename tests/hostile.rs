@@ -8,8 +8,13 @@
 use std::fs;
 use std::path::Path;
 
+use lamella::cure::{Estimate, SETTLED_BELOW, fresh as fresh_of};
+use lamella::market::label::{self, LabelFacts};
+use lamella::market::net::variation;
+use lamella::market::{ListOptions, Market, Style, envelope};
 use lamella::problem::CODES;
-use lamella::{limits, recipe};
+use lamella::quantity::Mass;
+use lamella::{Plan, limits, recipe};
 use serde_json::{Value, json};
 
 /// The same numbers every time (Knuth's MMIX constants, from memory; any odd pair would do).
@@ -105,10 +110,10 @@ fn pointers(value: &Value, at: &str, all: &mut Vec<String>) {
     }
 }
 
-#[test]
-fn every_value_replaced() {
+/// Values of every type, and texts that look like a quantity, an id or a word and are none.
+fn strange() -> Vec<Value> {
     let long = "9".repeat(5000);
-    let strange = [
+    vec![
         json!(null),
         json!(true),
         json!(0),
@@ -154,7 +159,12 @@ fn every_value_replaced() {
         json!("250 mm"),
         json!("1 g"),
         json!("2 parts"),
-    ];
+    ]
+}
+
+#[test]
+fn every_value_replaced() {
+    let strange = strange();
     let mut read = 0_u32;
     for text in valid() {
         let document: Value = serde_json::from_str(&text).unwrap();
@@ -258,4 +268,116 @@ fn places_of_odd_texts() {
         recipe::locate(text, "").map(|place| (place.line, place.column, place.width)),
         Some((1, 1, 1))
     );
+}
+
+/// A label says nothing that its facts do not: each of them, put in place of each field, is taken as it stands or told at
+/// its place.
+#[test]
+fn facts_of_a_label_replaced() {
+    let facts = json!({
+        "market": "great-britain", "style": "as-formed", "responsible": "A. Maker, 1 Road", "origin": "Wales",
+        "nominal": "95 g", "batch": "7", "durability": "12 M", "precautions": ["Keep dry."], "function": "Soap",
+    });
+    label::read(&facts.to_string()).unwrap();
+    let mut all = Vec::new();
+    pointers(&facts, "", &mut all);
+    let (mut read, mut refused) = (0_u32, 0_u32);
+    for (pointer, value) in
+        all.iter().flat_map(|pointer| strange().into_iter().map(move |value| (pointer, value)))
+    {
+        let mut changed = facts.clone();
+        *changed.pointer_mut(pointer).unwrap() = value.clone();
+        let text = changed.to_string();
+        match label::read(&text) {
+            Ok((found, list)) => {
+                read += 1;
+                assert!(found.nominal.is_none_or(|nominal| nominal > Mass::ZERO), "{text}");
+                // Nothing but the object as a whole, a list or a text can be replaced by what it was not.
+                let words = |name: &str| match name {
+                    "responsible" => found.responsible.clone(),
+                    "origin" => found.origin.clone(),
+                    "batch" => found.batch.clone(),
+                    "durability" => found.durability.clone(),
+                    _ => found.function.clone(),
+                };
+                for name in ["responsible", "origin", "batch", "durability", "function"] {
+                    assert_eq!(words(name), changed[name].as_str().unwrap_or_default(), "{text}");
+                }
+                assert_eq!(
+                    json!(found.precautions),
+                    *changed.get("precautions").unwrap_or(&json!([])),
+                    "{text}"
+                );
+                let market = changed.get("market").cloned().unwrap_or(json!("european-union"));
+                assert_eq!(json!(list.market), market, "{text}");
+            }
+            Err(problems) => {
+                refused += 1;
+                for problem in problems {
+                    assert!(CODES.iter().any(|(code, _)| *code == problem.code), "{problem}");
+                    assert!(problem.pointer.starts_with(pointer.as_str()), "{problem} of {text}");
+                    assert!(recipe::locate(&text, &problem.pointer).is_some(), "{problem}");
+                    assert!(!problem.message.is_empty() && !problem.advice.is_empty(), "{problem}");
+                }
+            }
+        }
+    }
+    assert!(read > 50 && refused > 300, "{read} {refused}");
+}
+
+/// All that is wrong is told at once, each at its place.
+#[test]
+fn facts_of_a_label_are_told_all_at_once() {
+    let text = r#"{"market": "gb", "stile": "as-formed", "responsible": 7, "nominal": "-5 g", "precautions": "Keep dry."}"#;
+    let problems = label::read(text).unwrap_err();
+    let told: Vec<_> = problems.iter().map(|problem| (problem.pointer.as_str(), problem.code)).collect();
+    let wanted = [
+        ("/market", "field.word"),
+        ("/stile", "field.unknown"),
+        ("/responsible", "field.type"),
+        ("/nominal", "quantity.range"),
+        ("/precautions", "field.type"),
+    ];
+    assert_eq!(told, wanted);
+    assert_eq!(problems[1].advice, "write \"style\"");
+}
+
+/// Facts that a program filled in itself are held to the same: no label is made of a mass that is none.
+#[test]
+fn no_label_says_less_than_something() {
+    let recipe = recipe::read(lamella::EXAMPLE).unwrap();
+    let plan = Plan::of(&recipe).unwrap();
+    let verdict = envelope::verdict(&plan, &recipe, None).unwrap();
+    for market in [Market::EuropeanUnion, Market::GreatBritain, Market::UnitedStates] {
+        let list = ListOptions::new(market, Style::AsCharged);
+        let made = |nominal: Mass| {
+            let facts = LabelFacts { nominal: Some(nominal), ..LabelFacts::default() };
+            label::label(&plan, &recipe, &facts, &list, &verdict)
+        };
+        for (nominal, code) in [
+            (Mass::literal(-5, 0), Some("quantity.range")),
+            (Mass::literal(-1, 12), Some("quantity.range")),
+            (Mass::ZERO, Some("quantity.range")),
+            (Mass::literal(1, 12), None),
+            (Mass::literal(1_000_000, 0), None),
+            (Mass::literal(1_000_001, 0), Some("quantity.range")),
+        ] {
+            let told = made(nominal).err().map(|problems| (problems[0].pointer.clone(), problems[0].code));
+            assert_eq!(told, code.map(|code| ("/nominal".to_owned(), code)), "{nominal}");
+        }
+        let facts = LabelFacts { batch: "7\n8".to_owned(), ..LabelFacts::default() };
+        let problems = label::label(&plan, &recipe, &facts, &list, &verdict).unwrap_err();
+        assert_eq!((problems[0].pointer.as_str(), problems[0].code), ("/batch", "field.text"));
+    }
+    for fresh in [Mass::literal(-120, 0), Mass::ZERO] {
+        assert_eq!(Estimate::of(&plan, fresh, SETTLED_BELOW, None), None);
+        assert_eq!(variation(fresh), None);
+    }
+    assert!(Estimate::of(&plan, Mass::literal(120, 0), SETTLED_BELOW, None).is_some());
+    for (fresh, code) in
+        [("-5 g", "quantity.range"), ("0 g", "quantity.range"), ("5", "quantity.unit.missing")]
+    {
+        let problems = fresh_of(fresh).unwrap_err();
+        assert_eq!((problems[0].pointer.as_str(), problems[0].code), ("/fresh", code));
+    }
 }

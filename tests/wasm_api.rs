@@ -47,4 +47,6 @@ fn every_vector_gives_the_same_bytes() {
     let cases = json!({ "version": lamella::VERSION, "cases": cases, "readers": readers() });
     std::fs::write(&file, cases.to_string()).unwrap();
     run(Command::new("node").arg(root().join("tests/js/vectors.mjs")).arg(root().join("wasm/pkg")).arg(file));
+    // Nor does any function take what it cannot, or trap on it.
+    run(Command::new("node").arg(root().join("tests/js/arguments.mjs")).arg(root().join("wasm/pkg")));
 }

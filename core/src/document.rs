@@ -6,7 +6,7 @@ use serde::Serialize;
 
 use crate::batch::{Caution, Plan};
 use crate::json;
-use crate::problem::Problem;
+use crate::problem::{Problem, short};
 use crate::quantity::{Mass, Share};
 use crate::recipe::{self, Limits};
 
@@ -38,6 +38,18 @@ impl Failure {
     pub fn to_line(&self) -> String {
         // Texts and nothing else: the writer has no reason to refuse.
         json::line(self).unwrap_or_default()
+    }
+
+    /// What a face reports of an argument that its function does not take: the argument's name, what it must be and what
+    /// it is, in words.
+    #[must_use]
+    pub fn argument(name: &str, wanted: &str, found: &str) -> Self {
+        Self::from(vec![Problem {
+            code: "call.argument",
+            pointer: String::new(),
+            message: format!("{name:?} must be {wanted}, found {}", short(found)),
+            advice: format!("hand over {wanted}"),
+        }])
     }
 
     /// What the faces report in place of a panic that they caught.

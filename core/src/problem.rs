@@ -4,6 +4,8 @@ use std::fmt;
 
 use serde::Serialize;
 
+use crate::quantity::QuantityError;
+
 /// Something wrong in a maker's document: data, collected and not thrown. A plan is made only when there is none.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Problem {
@@ -15,6 +17,24 @@ pub struct Problem {
     pub message: String,
     /// What to do about it.
     pub advice: String,
+}
+
+/// A text that is no quantity, and stands in no document.
+impl From<&QuantityError> for Problem {
+    fn from(error: &QuantityError) -> Self {
+        let words = error.to_string();
+        let (message, advice) = words.split_once("; ").unwrap_or((&words, "use a number within it"));
+        Self { code: error.code(), pointer: String::new(), message: short(message), advice: short(advice) }
+    }
+}
+
+/// A sentence without the rest of a very long text that it repeats.
+pub(crate) fn short(words: &str) -> String {
+    const MOST: usize = 300;
+    match words.char_indices().nth(MOST) {
+        Some((end, _)) => format!("{}...", words.get(..end).unwrap_or_default()),
+        None => words.to_owned(),
+    }
 }
 
 impl fmt::Display for Problem {
@@ -86,6 +106,7 @@ pub const CODES: &[(&str, &str)] = &[
     ("plan.number", "a figure of the plan is beyond what can be computed"),
     ("plan.residue", "what stays behind is more than there is"),
     ("plan.size", "no batch of this size comes out of this recipe"),
+    ("call.argument", "a function was given something that it does not take"),
     ("library.internal", "a mistake of this library, not of the document"),
     ("assessment.names", "names of what has formed, at a time when nothing has"),
     ("assessment.range", "a range whose least is more than its most, or that says neither"),

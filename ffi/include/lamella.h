@@ -523,8 +523,9 @@ typedef struct {
 } lamella_options;
 
 /**
- * What the maker says for a label beside the recipe. Make it all noughts but for its size, then fill in what there is;
- * what is left empty is told as missing. The texts are read during the call only.
+ * What the maker says for a label beside the recipe. Zero it but for its size, then fill in what there is; what is left
+ * empty is told as missing. A text that cannot be (a quantity that is none, a line break) is LAMELLA_PROBLEMS, and the
+ * report's pointers are the names of these fields: "/nominal". The texts are read during the call only.
  */
 typedef struct {
     /**
@@ -548,7 +549,7 @@ typedef struct {
      */
     lamella_str origin;
     /**
-     * Nominal quantity with its unit, such as "95 g"; what is no mass is LAMELLA_OPTION.
+     * Nominal quantity with its unit, such as "95 g"; above zero.
      */
     lamella_str nominal;
     /**

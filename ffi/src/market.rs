@@ -7,7 +7,7 @@ use lamella::market::dossier::{self, Dossier, DossierOptions};
 use lamella::market::envelope::{self, Verdict};
 use lamella::market::label::{self, LabelFacts};
 use lamella::market::{ListOptions, Market, Style, ingredients, scents};
-use lamella::quantity::Mass;
+use serde::Serialize;
 
 use crate::boundary::Stop;
 use crate::form::{
@@ -32,8 +32,9 @@ pub const LAMELLA_STYLE_AS_CHARGED: u32 = 0;
 /// Ingredients are named as what became of it.
 pub const LAMELLA_STYLE_AS_FORMED: u32 = 1;
 
-/// What the maker says for a label beside the recipe. Make it all noughts but for its size, then fill in what there is;
-/// what is left empty is told as missing. The texts are read during the call only.
+/// What the maker says for a label beside the recipe. Zero it but for its size, then fill in what there is; what is left
+/// empty is told as missing. A text that cannot be (a quantity that is none, a line break) is LAMELLA_PROBLEMS, and the
+/// report's pointers are the names of these fields: "/nominal". The texts are read during the call only.
 #[repr(C)]
 #[derive(Clone, Copy, Debug)]
 #[expect(clippy::exhaustive_structs, reason = "its layout is part of the ABI; what is new comes at its end")]
@@ -48,7 +49,7 @@ pub struct lamella_label_facts {
     pub responsible: lamella_str,
     /// Country of origin, for imported bars.
     pub origin: lamella_str,
-    /// Nominal quantity with its unit, such as "95 g"; what is no mass is LAMELLA_OPTION.
+    /// Nominal quantity with its unit, such as "95 g"; above zero.
     pub nominal: lamella_str,
     /// Number of the batch.
     pub batch: lamella_str,
@@ -65,11 +66,19 @@ pub struct lamella_label_facts {
 /// Most precautions of a label.
 const PRECAUTIONS: usize = 100;
 
-/// # Safety
-/// The bytes of `text` must be readable.
-unsafe fn said(text: lamella_str) -> Result<String, Stop> {
-    // SAFETY: the caller vouches for the bytes.
-    unsafe { form::document(text.data, text.len) }.map(str::to_owned)
+/// The facts as the object that the reader of the library takes.
+#[derive(Serialize)]
+struct Facts<'t> {
+    market: Market,
+    style: Style,
+    responsible: &'t str,
+    origin: &'t str,
+    #[serde(skip_serializing_if = "str::is_empty")]
+    nominal: &'t str,
+    batch: &'t str,
+    durability: &'t str,
+    precautions: Vec<&'t str>,
+    function: &'t str,
 }
 
 /// # Safety
@@ -92,7 +101,7 @@ unsafe fn facts(facts: *const lamella_label_facts) -> Result<(LabelFacts, ListOp
     // SAFETY: the caller vouches for as many bytes as it says.
     let given = unsafe { pointer::sized(facts, base) }?;
     // SAFETY: the caller vouches for its texts.
-    let text = |text| unsafe { said(text) };
+    let text = |text: lamella_str| unsafe { form::document(text.data, text.len) };
     let mut precautions = Vec::new();
     if given.precaution_count > PRECAUTIONS {
         return Err(form::NONE);
@@ -104,21 +113,19 @@ unsafe fn facts(facts: *const lamella_label_facts) -> Result<(LabelFacts, ListOp
         // SAFETY: the caller vouches that there are so many.
         precautions.push(text(unsafe { given.precautions.add(index).read_unaligned() })?);
     }
-    let nominal = text(given.nominal)?;
-    let nominal: Option<Mass> = match nominal.as_str() {
-        "" => None,
-        text => Some(text.parse().map_err(|_| form::NONE)?),
-    };
-    let facts = LabelFacts {
+    let ListOptions { market, style, .. } = list(given.market, given.style)?;
+    let facts = written(lamella::json::line(&Facts {
+        market,
+        style,
         responsible: text(given.responsible)?,
         origin: text(given.origin)?,
-        nominal,
+        nominal: text(given.nominal)?,
         batch: text(given.batch)?,
         durability: text(given.durability)?,
         precautions,
         function: text(given.function)?,
-    };
-    Ok((facts, list(given.market, given.style)?))
+    }))?;
+    Ok(label::read(&facts)?)
 }
 
 fn list(market: u32, style: u32) -> Result<ListOptions, Stop> {

@@ -1,16 +1,15 @@
 //! After the pour: cure, cost, record, and what is seen after the cut.
 
-use js_sys::{Object, Reflect};
+use js_sys::{Array, Object, Reflect};
 use lamella::after::{Observation, causes as causes_of};
 use lamella::cost::{self, Costing};
 use lamella::cure::{self, Cure, Estimate};
-use lamella::follow;
-use lamella::quantity::Mass;
 use lamella::record::{self, Trial};
+use lamella::{Failure, follow};
 use wasm_bindgen::JsValue;
 use wasm_bindgen::prelude::wasm_bindgen;
 
-use crate::boundary::{Answer, Thrown, given, parsed, plain, refused};
+use crate::boundary::{Answer, Thrown, absent, failed, given, index, list, parsed, plain, text, word};
 use crate::{planned, problems};
 
 #[wasm_bindgen(typescript_custom_section)]
@@ -47,11 +46,12 @@ pub fn cost_page(
 pub fn cure_page(
     #[wasm_bindgen(unchecked_param_type = "Recipe | Batch | string")] recipe: &JsValue,
     #[wasm_bindgen(unchecked_param_type = "Weighings | string")] weighings: &JsValue,
-    fresh: Option<String>,
+    #[wasm_bindgen(unchecked_optional_param_type = "string")] fresh: &JsValue,
 ) -> Answer {
     let weighings = cure::read(&given(weighings)?).map_err(problems)?;
     let (_, plan) = planned(recipe)?;
-    let fresh = fresh.map(|text| text.parse::<Mass>().map_err(|error| refused(&error))).transpose()?;
+    let fresh = if absent(fresh) { None } else { Some(text(fresh, "fresh")?) };
+    let fresh = fresh.map(|text| cure::fresh(&text).map_err(problems)).transpose()?;
     let estimate = fresh.and_then(|fresh| Estimate::of(&plan, fresh, weighings.settled_below, weighings.cut));
     plain(&cure::page(&Cure::of(&weighings), estimate.as_ref()))
 }
@@ -63,8 +63,9 @@ pub fn cure_page(
 #[wasm_bindgen(js_name = cureSvg)]
 pub fn cure_svg(
     #[wasm_bindgen(unchecked_param_type = "Weighings | string")] weighings: &JsValue,
-    bar: usize,
+    #[wasm_bindgen(unchecked_param_type = "number")] bar: &JsValue,
 ) -> Result<Option<String>, JsValue> {
+    let bar = index(bar, "bar")?;
     let weighings = cure::read(&given(weighings)?).map_err(problems)?;
     Ok(cure::svg(&Cure::of(&weighings), bar))
 }
@@ -79,14 +80,15 @@ pub fn record_page(
     #[wasm_bindgen(unchecked_param_type = "Recipe | Batch | string")] recipe: &JsValue,
     #[wasm_bindgen(unchecked_param_type = "BatchRecord | string")] record: &JsValue,
     #[wasm_bindgen(unchecked_optional_param_type = "Batch | string")] batch: &JsValue,
-    #[wasm_bindgen(unchecked_optional_param_type = "(Trial | string)[]")] trials: Option<Vec<JsValue>>,
+    #[wasm_bindgen(unchecked_optional_param_type = "(Trial | string)[]")] trials: &JsValue,
     #[wasm_bindgen(unchecked_optional_param_type = "Trial | string")] usual: &JsValue,
 ) -> Answer {
     let record = record::read(&given(record)?).map_err(problems)?;
-    let trials: Vec<Trial> = trials.iter().flatten().map(trial).collect::<Result<_, _>>()?;
+    let trials = if absent(trials) { Array::new() } else { list(trials, "trials")? };
+    let trials: Vec<Trial> = trials.iter().map(|one| trial(&one)).collect::<Result<_, _>>()?;
     let usual = maybe_trial(usual)?;
     let page = |plan| plain(&record::page(&record, Some(plan), &trials, usual.as_ref()));
-    if batch.is_undefined() || batch.is_null() {
+    if absent(batch) {
         return page(&planned(recipe)?.1);
     }
     page(follow::read(&given(batch)?).map_err(problems)?.plan())
@@ -147,24 +149,29 @@ fn trial(document: &JsValue) -> Result<Trial, Thrown> {
 }
 
 fn maybe_trial(document: &JsValue) -> Result<Option<Trial>, Thrown> {
-    if document.is_undefined() || document.is_null() { Ok(None) } else { trial(document).map(Some) }
+    if absent(document) { Ok(None) } else { trial(document).map(Some) }
 }
 
 /// What may have caused something that is seen after the cut, the likeliest first; of a layer by its index, or of the whole
 /// bar.
 ///
 /// # Errors
-/// As `plan`.
+/// As `plan`, for an observation that is none, and for a layer that is not there.
 #[wasm_bindgen(unchecked_return_type = "Cause[]")]
 pub fn causes(
     #[wasm_bindgen(unchecked_param_type = "Recipe | Batch | string")] recipe: &JsValue,
-    #[wasm_bindgen(unchecked_param_type = "Observation")] seen: &str,
-    layer: Option<usize>,
+    #[wasm_bindgen(unchecked_param_type = "Observation")] seen: &JsValue,
+    #[wasm_bindgen(unchecked_optional_param_type = "number")] layer: &JsValue,
 ) -> Answer {
+    let known = Observation::ALL.map(Observation::word).join(", ");
+    let seen = word(seen, "seen", &format!("one of {known}"), |word| {
+        Observation::ALL.into_iter().find(|known| known.word() == word)
+    })?;
     let (recipe, plan) = planned(recipe)?;
-    let named = |one: &Observation| serde_json::to_value(one).is_ok_and(|word| word == seen);
-    match Observation::ALL.into_iter().find(named) {
-        Some(seen) => plain(&causes_of(&plan, &recipe, seen, layer)),
-        None => plain::<[(); 0]>(&[]),
+    let layer = if absent(layer) { None } else { Some(index(layer, "layer")?) };
+    if let Some(layer) = layer.filter(|layer| *layer >= plan.layers.len()) {
+        let wanted = format!("below {}, the number of layers", plan.layers.len());
+        return Err(failed(&Failure::argument("layer", &wanted, &layer.to_string())));
     }
+    plain(&causes_of(&plan, &recipe, seen, layer))
 }

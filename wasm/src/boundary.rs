@@ -1,6 +1,8 @@
 //! What crosses between JavaScript and the library: documents as text, failures as errors.
 
-use js_sys::{Error, JSON, Reflect};
+use std::str::FromStr;
+
+use js_sys::{Array, Error, JSON, Reflect};
 use lamella::quantity::QuantityError;
 use lamella::sheet::Units;
 use lamella::{Failure, Problem};
@@ -58,12 +60,67 @@ pub(crate) fn failed(failure: &Failure) -> Thrown {
 
 /// A text that is no quantity.
 pub(crate) fn refused(error: &QuantityError) -> Thrown {
-    failed(&Failure::from(vec![Problem {
-        code: error.code(),
-        pointer: String::new(),
-        message: error.to_string(),
-        advice: String::new(),
-    }]))
+    failed(&Failure::from(vec![Problem::from(error)]))
+}
+
+/// Whether an argument was left out.
+pub(crate) fn absent(value: &JsValue) -> bool {
+    value.is_undefined() || value.is_null()
+}
+
+fn refuse(name: &str, wanted: &str, value: &JsValue) -> Thrown {
+    let found = match value.as_f64() {
+        Some(number) => format!("the number {number}"),
+        None if value.is_undefined() => "undefined".to_owned(),
+        None if value.is_null() => "null".to_owned(),
+        None if Array::is_array(value) => "a list".to_owned(),
+        None => value.js_typeof().as_string().unwrap_or_default(),
+    };
+    failed(&Failure::argument(name, wanted, &found))
+}
+
+/// A text. The glue of wasm-bindgen traps on anything else, so that no function takes a `&str`.
+pub(crate) fn text(value: &JsValue, name: &str) -> Result<String, Thrown> {
+    value.as_string().ok_or_else(|| refuse(name, "a text", value))
+}
+
+/// One of some texts.
+pub(crate) fn word<T>(
+    value: &JsValue,
+    name: &str,
+    wanted: &str,
+    known: impl FnOnce(&str) -> Option<T>,
+) -> Result<T, Thrown> {
+    let text = text(value, name)?;
+    known(&text).ok_or_else(|| failed(&Failure::argument(name, wanted, &format!("{text:?}"))))
+}
+
+/// A quantity as text.
+pub(crate) fn quantity<T: FromStr<Err = QuantityError>>(value: &JsValue, name: &str) -> Result<T, Thrown> {
+    text(value, name)?.parse().map_err(|error| refused(&error))
+}
+
+/// A whole number from 0 on. The glue would make one of anything: 4294967295 of -1, and 0 of a text.
+pub(crate) fn count(value: &JsValue, name: &str) -> Result<u32, Thrown> {
+    let number = value.as_f64().filter(|number| *number == f64::from(*number as u32));
+    number.map(|number| number as u32).ok_or_else(|| refuse(name, "a whole number from 0 on", value))
+}
+
+/// The same as the index of something.
+pub(crate) fn index(value: &JsValue, name: &str) -> Result<usize, Thrown> {
+    // No machine that this runs on has less than 32 bits.
+    Ok(usize::try_from(count(value, name)?).unwrap_or(usize::MAX))
+}
+
+/// The items of a list.
+pub(crate) fn list(value: &JsValue, name: &str) -> Result<Array, Thrown> {
+    if Array::is_array(value) { Ok(Array::from(value)) } else { Err(refuse(name, "a list", value)) }
+}
+
+/// True or false; false where it was left out.
+pub(crate) fn flag(value: &JsValue, name: &str) -> Result<bool, Thrown> {
+    let flag = if absent(value) { Some(false) } else { value.as_bool() };
+    flag.ok_or_else(|| refuse(name, "true or false", value))
 }
 
 pub(crate) fn unwritten(error: &serde_json::Error) -> Thrown {
@@ -77,12 +134,8 @@ pub(crate) fn unwritten(error: &serde_json::Error) -> Thrown {
 
 /// The units that a maker reads; metric ones where none are given.
 pub(crate) fn units(given: &JsValue) -> Result<Units, Thrown> {
-    if given.is_undefined() || given.is_null() {
+    if absent(given) {
         return Ok(Units::METRIC);
     }
-    // What is not a text is no name of a unit, and told as such.
-    let named = |field: &str| {
-        Reflect::get(given, &field.into()).ok().and_then(|unit| unit.as_string()).unwrap_or_default()
-    };
-    Units::of(&named("mass"), &named("length"), &named("temperature")).map_err(|error| refused(&error))
+    Units::read(&self::given(given)?).map_err(|problems| failed(&problems.into()))
 }

@@ -1,15 +1,14 @@
 //! How warm lye, batter and block get.
 
 use lamella::heat::{self, Degrees, Grid, Scenario, Setting, Steps};
-use lamella::quantity::Temperature;
 use wasm_bindgen::JsValue;
 use wasm_bindgen::prelude::wasm_bindgen;
 
-use crate::boundary::{Answer, Thrown, given, plain, refused};
+use crate::boundary::{Answer, Thrown, absent, flag, given, plain, quantity};
 use crate::{planned, problems};
 
 fn setting(document: &JsValue) -> Result<Setting, Thrown> {
-    if document.is_undefined() || document.is_null() {
+    if absent(document) {
         return Ok(Setting::default());
     }
     heat::read_setting(&given(document)?).map_err(problems)
@@ -47,9 +46,10 @@ pub fn read_heat(
 /// # Errors
 /// LamellaError, when the text is no temperature.
 #[wasm_bindgen(js_name = heatColour)]
-pub fn heat_colour(temperature: &str) -> Result<String, JsValue> {
-    let temperature: Temperature = temperature.parse().map_err(|error| refused(&error))?;
-    Ok(heat::colour_of(temperature))
+pub fn heat_colour(
+    #[wasm_bindgen(unchecked_param_type = "string")] temperature: &JsValue,
+) -> Result<String, JsValue> {
+    Ok(heat::colour_of(quantity(temperature, "temperature")?))
 }
 
 /// Times at which the section is drawn, seconds after the first pour.
@@ -62,9 +62,10 @@ const TIMES: [f64; 5] = [7_200.0, 14_400.0, 21_600.0, 32_400.0, 50_400.0];
 #[wasm_bindgen(js_name = heatSvg)]
 pub fn heat_svg(
     #[wasm_bindgen(unchecked_param_type = "Recipe | Batch | string")] recipe: &JsValue,
-    fahrenheit: bool,
+    #[wasm_bindgen(unchecked_param_type = "boolean")] fahrenheit: &JsValue,
     #[wasm_bindgen(unchecked_optional_param_type = "Heat | string")] surroundings: &JsValue,
 ) -> Result<String, JsValue> {
+    let fahrenheit = flag(fahrenheit, "fahrenheit")?;
     let (recipe, plan) = planned(recipe)?;
     let scenario = Scenario::of(&recipe, &plan, &setting(surroundings)?).map_err(problems)?;
     let course = heat::run(&scenario, Grid::default(), &Steps::default(), &TIMES)

@@ -19,7 +19,7 @@ pub mod quantities;
 #[cfg(feature = "sure")]
 pub mod sure;
 
-use boundary::{Answer, Thrown, given, plain};
+use boundary::{Answer, Thrown, given, index, plain};
 use lamella::sheet::Sheet;
 use lamella::{Plan, Problem, recipe, screen, sheet};
 use serde::Serialize;
@@ -64,8 +64,8 @@ pub fn version() -> String {
 /// # Errors
 /// LamellaError, with everything that keeps the recipe from being planned.
 #[wasm_bindgen(js_name = planJson)]
-pub fn plan_json(text: &str) -> Result<String, JsValue> {
-    lamella::plan_json(text.as_bytes()).map_err(|failure| boundary::failed(&failure))
+pub fn plan_json(#[wasm_bindgen(unchecked_param_type = "string")] text: &JsValue) -> Result<String, JsValue> {
+    lamella::plan_json(boundary::text(text, "text")?.as_bytes()).map_err(|failure| boundary::failed(&failure))
 }
 
 /// A recipe to look at and to try things on: seven layers, three of them from one jug.
@@ -149,8 +149,9 @@ pub fn safety(#[wasm_bindgen(unchecked_param_type = "Recipe | Batch | string")] 
 #[wasm_bindgen(js_name = sectionSvg)]
 pub fn section_svg(
     #[wasm_bindgen(unchecked_param_type = "Recipe | Batch | string")] recipe: &JsValue,
-    mould: usize,
+    #[wasm_bindgen(unchecked_param_type = "number")] mould: &JsValue,
 ) -> Result<Option<String>, JsValue> {
+    let mould = index(mould, "mould")?;
     let (recipe, plan) = planned(recipe)?;
     Ok(sheet::svg(&plan, &recipe, mould))
 }
@@ -163,8 +164,9 @@ pub fn section_svg(
 #[wasm_bindgen(unchecked_return_type = "Picture | undefined")]
 pub fn picture(
     #[wasm_bindgen(unchecked_param_type = "Recipe | Batch | string")] recipe: &JsValue,
-    mould: usize,
+    #[wasm_bindgen(unchecked_param_type = "number")] mould: &JsValue,
 ) -> Answer {
+    let mould = index(mould, "mould")?;
     let (recipe, plan) = planned(recipe)?;
     boundary::maybe(screen::picture(&recipe, &plan, mould).as_ref())
 }
@@ -185,8 +187,9 @@ struct Look {
 #[wasm_bindgen(unchecked_return_type = "Look")]
 pub fn look(
     #[wasm_bindgen(unchecked_param_type = "Recipe | Batch | string")] recipe: &JsValue,
-    mould: usize,
+    #[wasm_bindgen(unchecked_param_type = "number")] mould: &JsValue,
 ) -> Answer {
+    let mould = index(mould, "mould")?;
     let (recipe, plan) = planned(recipe)?;
     let picture = screen::picture(&recipe, &plan, mould);
     plain(&Look { picture, safety: sheet::safety(&plan), plan })
@@ -199,11 +202,12 @@ pub fn look(
 #[wasm_bindgen(unchecked_return_type = "Dragged | undefined")]
 pub fn drag(
     #[wasm_bindgen(unchecked_param_type = "Recipe | Batch | string")] recipe: &JsValue,
-    mould: usize,
-    below: usize,
-    height: &str,
+    #[wasm_bindgen(unchecked_param_type = "number")] mould: &JsValue,
+    #[wasm_bindgen(unchecked_param_type = "number")] below: &JsValue,
+    #[wasm_bindgen(unchecked_param_type = "string")] height: &JsValue,
 ) -> Answer {
-    let height = height.parse().map_err(|error| boundary::refused(&error))?;
+    let (mould, below) = (index(mould, "mould")?, index(below, "below")?);
+    let height = boundary::quantity(height, "height")?;
     let (recipe, plan) = planned(recipe)?;
     boundary::maybe(screen::drag(&recipe, &plan, mould, below, height).as_ref())
 }
@@ -228,10 +232,11 @@ pub fn tasks(
 #[wasm_bindgen(unchecked_return_type = "Explanation | undefined")]
 pub fn explain(
     #[wasm_bindgen(unchecked_param_type = "Recipe | Batch | string")] recipe: &JsValue,
-    figure: &str,
+    #[wasm_bindgen(unchecked_param_type = "string")] figure: &JsValue,
 ) -> Answer {
+    let figure = boundary::text(figure, "figure")?;
     let (recipe, plan) = planned(recipe)?;
-    boundary::maybe(screen::explain(&recipe, &plan, figure).as_ref())
+    boundary::maybe(screen::explain(&recipe, &plan, &figure).as_ref())
 }
 
 fn read(recipe: &JsValue) -> Result<recipe::Recipe, Thrown> {

@@ -1,15 +1,13 @@
 //! From the bar to its sale: label, composition, assessment.
 
-use js_sys::{Array, Reflect};
 use lamella::market::dossier::{self, Dossier, DossierOptions};
 use lamella::market::envelope;
-use lamella::market::label::{self, LabelFacts};
-use lamella::market::{ListOptions, Market, Style};
+use lamella::market::label;
 use lamella::{Plan, recipe};
 use wasm_bindgen::JsValue;
 use wasm_bindgen::prelude::wasm_bindgen;
 
-use crate::boundary::{Answer, Thrown, given, parsed, plain, refused};
+use crate::boundary::{Answer, Thrown, absent, given, parsed, plain};
 use crate::{planned, problems};
 
 #[wasm_bindgen(typescript_custom_section)]
@@ -24,7 +22,7 @@ export interface LabelFacts {
   responsible?: string;
   /** Country of origin, for imported bars. */
   origin?: string;
-  /** Nominal quantity, such as "95 g". */
+  /** Nominal quantity, such as "95 g"; above zero. */
   nominal?: string;
   /** Number of the batch. */
   batch?: string;
@@ -37,44 +35,12 @@ export interface LabelFacts {
 }
 "#;
 
-fn text(facts: &JsValue, name: &str) -> String {
-    let found = Reflect::get(facts, &name.into()).ok();
-    found.and_then(|value| value.as_string()).unwrap_or_default()
-}
-
-fn options(facts: &JsValue) -> ListOptions {
-    let market = match text(facts, "market").as_str() {
-        "great-britain" => Market::GreatBritain,
-        "united-states" => Market::UnitedStates,
-        _ => Market::EuropeanUnion,
-    };
-    let style = if text(facts, "style") == "as-formed" { Style::AsFormed } else { Style::AsCharged };
-    ListOptions::new(market, style)
-}
-
-fn facts(facts: &JsValue) -> Result<LabelFacts, Thrown> {
-    let nominal = text(facts, "nominal");
-    let list = Reflect::get(facts, &"precautions".into()).ok().filter(Array::is_array);
-    let precautions = list.map(|list| Array::from(&list)).unwrap_or_default();
-    Ok(LabelFacts {
-        responsible: text(facts, "responsible"),
-        origin: text(facts, "origin"),
-        nominal: if nominal.is_empty() {
-            None
-        } else {
-            Some(nominal.parse().map_err(|error| refused(&error))?)
-        },
-        batch: text(facts, "batch"),
-        durability: text(facts, "durability"),
-        precautions: precautions.iter().filter_map(|one| one.as_string()).collect(),
-        function: text(facts, "function"),
-    })
-}
-
-fn copy(recipe: &JsValue, given_facts: &JsValue, assessment: &JsValue) -> Result<label::Label, Thrown> {
+fn copy(recipe: &JsValue, facts: &JsValue, assessment: &JsValue) -> Result<label::Label, Thrown> {
+    let facts = if absent(facts) { "{}".to_owned() } else { given(facts)? };
+    let (facts, list) = label::read(&facts).map_err(problems)?;
     let (recipe, plan) = planned(recipe)?;
     let verdict = verdict_of(&recipe, &plan, assessment)?;
-    label::label(&plan, &recipe, &facts(given_facts)?, &options(given_facts), &verdict).map_err(problems)
+    label::label(&plan, &recipe, &facts, &list, &verdict).map_err(problems)
 }
 
 fn verdict_of(
@@ -83,7 +49,7 @@ fn verdict_of(
     assessment: &JsValue,
 ) -> Result<envelope::Verdict, Thrown> {
     let assessment = match assessment {
-        none if none.is_undefined() || none.is_null() => None,
+        none if absent(none) => None,
         there => Some(envelope::read(&given(there)?).map_err(problems)?),
     };
     envelope::verdict(plan, recipe, assessment.as_ref()).map_err(problems)
@@ -92,7 +58,7 @@ fn verdict_of(
 /// The copy of the label: what stands on it, the list of ingredients, what is missing, what to know.
 ///
 /// # Errors
-/// As `plan`, and for an assessment/1 document with problems.
+/// As `plan`, for everything that is wrong with the facts, and for an assessment/1 document with problems.
 #[wasm_bindgen(unchecked_return_type = "Label")]
 pub fn label(
     #[wasm_bindgen(unchecked_param_type = "Recipe | Batch | string")] recipe: &JsValue,

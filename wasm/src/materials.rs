@@ -4,7 +4,7 @@ use lamella::material::{Alkali, catalogue, library};
 use wasm_bindgen::JsValue;
 use wasm_bindgen::prelude::wasm_bindgen;
 
-use crate::boundary::{Answer, maybe, plain};
+use crate::boundary::{Answer, maybe, plain, text, word};
 
 /// Every material that a recipe can name, to choose from.
 ///
@@ -18,29 +18,34 @@ pub fn materials() -> Answer {
 /// All that is known of a material, with the sources of each figure; nothing when there is none of this id.
 ///
 /// # Errors
-/// None.
+/// LamellaError, for a kind that is none.
 #[wasm_bindgen(unchecked_return_type = "Material | undefined")]
-pub fn material(#[wasm_bindgen(unchecked_param_type = "ListedKind")] kind: &str, id: &str) -> Answer {
-    match kind {
-        "fat" => maybe(library::fat(id)),
-        "additive" | "liquid" => maybe(library::additive(id)),
-        "colour" => maybe(library::colourant(id)),
-        "scent" => maybe(library::fragrance(id)),
-        _ => Ok(JsValue::UNDEFINED),
-    }
+pub fn material(
+    #[wasm_bindgen(unchecked_param_type = "ListedKind")] kind: &JsValue,
+    #[wasm_bindgen(unchecked_param_type = "string")] id: &JsValue,
+) -> Answer {
+    let id = text(id, "id")?;
+    word(kind, "kind", "one of fat, additive, liquid, colour, scent", |kind| match kind {
+        "fat" => Some(maybe(library::fat(&id))),
+        "additive" | "liquid" => Some(maybe(library::additive(&id))),
+        "colour" => Some(maybe(library::colourant(&id))),
+        "scent" => Some(maybe(library::fragrance(&id))),
+        _ => None,
+    })?
 }
 
-/// What is known of an alkali, `naoh` or `koh`, as it is sold; nothing for any other.
+/// What is known of an alkali, `naoh` or `koh`, as it is sold.
 ///
 /// # Errors
-/// None.
-#[wasm_bindgen(unchecked_return_type = "AlkaliData | undefined")]
-pub fn alkali(#[wasm_bindgen(unchecked_param_type = "\"naoh\" | \"koh\"")] kind: &str) -> Answer {
-    match kind {
-        "naoh" => plain(library::alkali(Alkali::SodiumHydroxide)),
-        "koh" => plain(library::alkali(Alkali::PotassiumHydroxide)),
-        _ => Ok(JsValue::UNDEFINED),
-    }
+/// LamellaError, for any other.
+#[wasm_bindgen(unchecked_return_type = "AlkaliData")]
+pub fn alkali(#[wasm_bindgen(unchecked_param_type = "\"naoh\" | \"koh\"")] kind: &JsValue) -> Answer {
+    let kind = word(kind, "kind", "naoh or koh", |kind| match kind {
+        "naoh" => Some(Alkali::SodiumHydroxide),
+        "koh" => Some(Alkali::PotassiumHydroxide),
+        _ => None,
+    })?;
+    plain(library::alkali(kind))
 }
 
 /// The substances that a scent's certificate may name because a label must.

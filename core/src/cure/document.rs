@@ -103,6 +103,22 @@ pub(crate) static WEIGHINGS: Table = Table::new(
     &[],
 );
 
+/// Reads what a fresh bar weighs, for an [`Estimate`](super::Estimate), as strictly as the masses of a document; its
+/// problems stand at `/fresh`.
+///
+/// ```
+/// assert_eq!(lamella::cure::fresh("112.1 g"), Ok("112.1 g".parse().unwrap()));
+/// assert_eq!(lamella::cure::fresh("0 g").unwrap_err()[0].code, "quantity.range");
+/// ```
+///
+/// # Errors
+/// When the text is no mass, or one that is not above zero.
+pub fn fresh(text: &str) -> Result<Mass, Vec<Problem>> {
+    let mut reader = Reader::default();
+    let at = Node { json: &json::text(text), pointer: "/fresh".to_owned() };
+    reader.positive(&at, &MASS).ok_or_else(|| reader.finish())
+}
+
 /// Reads a `weighings/1` document.
 ///
 /// ```

@@ -55,7 +55,8 @@ pub struct Estimate {
 impl Estimate {
     /// The cure to be expected of a bar that weighs `fresh` when it is cut. It dries to the water that the recipe says a
     /// cured bar has; the range is that of common practice. `settled_below` is the loss of a week below which it counts as
-    /// dry, `cut` the day of the cut where it is known. Nothing when the plan's water is all there is.
+    /// dry, `cut` the day of the cut where it is known. `None` when `fresh` is not above zero, or the plan's water is all
+    /// there is.
     ///
     /// ```
     /// use lamella::cure::{Estimate, SETTLED_BELOW};
@@ -67,6 +68,9 @@ impl Estimate {
     /// ```
     #[must_use]
     pub fn of(plan: &Plan, fresh: Mass, settled_below: Share, cut: Option<Date>) -> Option<Self> {
+        if fresh <= Mass::ZERO {
+            return None;
+        }
         let reacted = &plan.batch.reacted;
         let water = reacted.share(Part::Water) + reacted.share(Part::Alcohol);
         let cured = plan.batch.cured.share(Part::Water).min(water);

@@ -29,7 +29,7 @@ mod page;
 
 #[cfg(feature = "schema")]
 pub use document::schema;
-pub use document::{Bar, Weighing, Weighings, read, write};
+pub use document::{Bar, Weighing, Weighings, fresh, read, write};
 pub use drying::{Fit, NoFit, Point, Prediction};
 pub use estimate::{Estimate, dried};
 pub use page::{markdown, page, svg, text};

@@ -10,6 +10,8 @@ use crate::sheet::document::{Block, Page, Table};
 use crate::sheet::{marked, plain};
 
 use super::envelope::{Standing, Verdict};
+use super::facts;
+pub use super::facts::read;
 use super::ingredients::{IngredientList, ListOptions, ingredients, soap_of_non_volatile};
 use super::net;
 use super::rules::{Market, Rule};
@@ -54,7 +56,8 @@ pub struct Label {
 /// The copy of the label of a plan's bars. `verdict` is that of the batch's assessment: bars that must not be sold say so.
 ///
 /// # Errors
-/// `label.held` when a layer of the plan is on hold; those of [`ingredients`].
+/// Those of [`read`] for facts that a label cannot carry, such as a nominal quantity that is not above zero; `label.held`
+/// when a layer of the plan is on hold; those of [`ingredients`].
 ///
 /// # Source
 /// Seven points of Regulation (EC) No 1223/2009, article 19(1)(a) to (g), read. The nominal quantity may be left out below
@@ -75,6 +78,7 @@ pub fn label(
             advice: HOLD_ADVICE.to_owned(),
         }]);
     }
+    facts::check(facts)?;
     let list = ingredients(plan, recipe, None, options)?;
     let mut items = Vec::new();
     let mut missing = Vec::new();

@@ -11,6 +11,7 @@ mod colours;
 mod composition;
 pub mod dossier;
 pub mod envelope;
+mod facts;
 mod formed;
 mod ingredients;
 pub mod label;

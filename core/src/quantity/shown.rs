@@ -25,8 +25,8 @@ const KINDS: [(&[Unit], &Limit); 9] = [
 /// Most decimals that are shown.
 const MOST: u32 = 12;
 
-/// The number of a document's quantity in `unit`, without the unit: with so many decimals, or with all that it has and at
-/// most twelve.
+/// The number of a document's quantity in `unit`, without the unit: with so many decimals, at most twelve, or with all that
+/// it has and at most twelve.
 ///
 /// ```
 /// use lamella::quantity::shown;
@@ -38,7 +38,7 @@ const MOST: u32 = 12;
 /// ```
 ///
 /// # Errors
-/// When the text is no quantity, or one of another kind than the unit.
+/// When the text is no quantity, or one of another kind than the unit, or more than twelve decimals are asked for.
 pub fn shown(text: &str, unit: &str, decimals: Option<u32>) -> Result<String, QuantityError> {
     let unknown = || QuantityError::UnknownUnit {
         unit: unit.to_owned(),
@@ -51,7 +51,12 @@ pub fn shown(text: &str, unit: &str, decimals: Option<u32>) -> Result<String, Qu
     let value = wanted.from_base(Exact::from(base));
     let overflow = QuantityError::Overflow { what: limit.what };
     match decimals {
-        Some(decimals) => value.decimal().map(|value| fixed(value, decimals.min(MOST))).ok_or(overflow),
+        Some(decimals) if decimals > MOST => Err(QuantityError::Range {
+            found: decimals.to_string(),
+            what: "number of decimals",
+            allowed: format!("0 to {MOST}"),
+        }),
+        Some(decimals) => value.decimal().map(|value| fixed(value, decimals)).ok_or(overflow),
         None => value.published().map(|value| value.normalize().to_string()).ok_or(overflow),
     }
 }
@@ -61,21 +66,28 @@ pub fn shown(text: &str, unit: &str, decimals: Option<u32>) -> Result<String, Qu
 ///
 /// ```
 /// use lamella::quantity::step_decimals;
-/// assert_eq!(step_decimals("0.1 g".parse()?, "g"), 1);
-/// assert_eq!(step_decimals("1 g".parse()?, "oz"), 2);
-/// assert_eq!(step_decimals("0.1 oz".parse()?, "oz"), 1);
+/// assert_eq!(step_decimals("0.1 g".parse()?, "g"), Ok(1));
+/// assert_eq!(step_decimals("1 g".parse()?, "oz"), Ok(2));
+/// assert_eq!(step_decimals("0.1 oz".parse()?, "oz"), Ok(1));
+/// assert!(step_decimals("0 g".parse()?, "g").is_err() && step_decimals("1 g".parse()?, "mm").is_err());
 /// # Ok::<(), lamella::quantity::QuantityError>(())
 /// ```
-#[must_use]
-pub fn step_decimals(step: Mass, unit: &str) -> u32 {
-    let Some(step) = step.in_unit(unit) else { return 0 };
-    let step = step.normalize();
+///
+/// # Errors
+/// When the step is not above zero, or the unit is none of mass.
+pub fn step_decimals(step: Mass, unit: &str) -> Result<u32, QuantityError> {
+    if step <= Mass::ZERO {
+        let (found, allowed) = (step.to_string(), "the steps that a scale can have".to_owned());
+        return Err(QuantityError::Range { found, what: "step of a scale", allowed });
+    }
+    let step = parse::unit(unit, Mass::UNITS, Mass::LIMIT.what)?.from_base(step.exact());
+    let step = step.decimal().ok_or(QuantityError::Overflow { what: "step of a scale" })?.normalize();
     if step.scale() <= 3 {
-        return step.scale();
+        return Ok(step.scale());
     }
     // A step of another unit: the first decimal that does not exceed it.
     let finer = |decimals: &u32| !(Exact::literal(1, *decimals) - Exact::from(step)).is_positive();
-    (0..=MOST).find(finer).unwrap_or(MOST)
+    Ok((0..=MOST).find(finer).unwrap_or(MOST))
 }
 
 fn kind_of(unit: &str) -> Option<(&'static [Unit], &'static Limit)> {

@@ -1,6 +1,10 @@
 //! The units that a sheet is written in.
 
+use crate::problem::Problem;
 use crate::quantity::{Length, Mass, QuantityError, Temperature, Unit, unit_named};
+use crate::recipe::fields::{Kind, Table, must};
+use crate::recipe::read::object;
+use crate::recipe::read_value::{Fields, Reader};
 
 /// The units that a maker reads: those of the scales, of the ruler and of the thermometer.
 ///
@@ -19,6 +23,35 @@ pub struct Units {
     pub(super) temperature: &'static Unit,
 }
 
+static UNITS: Table = Table::new(
+    "units",
+    "the units",
+    &[
+        must("mass", Kind::Name, "Unit of masses, such as g or oz."),
+        must("length", Kind::Name, "Unit of lengths, such as mm or in."),
+        must("temperature", Kind::Name, "Unit of temperatures, such as °C or °F."),
+    ],
+    &[],
+);
+
+/// The unit that a field names.
+fn unit(
+    reader: &mut Reader,
+    fields: &Fields<'_>,
+    name: &str,
+    units: &'static [Unit],
+    what: &'static str,
+) -> Option<&'static Unit> {
+    reader.needed(fields, name, |reader, at| {
+        let known = unit_named(reader.name(at, 1)?, units, what);
+        let told = |error| {
+            let Problem { code, message, advice, .. } = Problem::from(&error);
+            reader.report(at, code, message, advice);
+        };
+        known.map_err(told).ok()
+    })
+}
+
 impl Units {
     /// Grams, millimetres and degrees Celsius.
     #[expect(clippy::indexing_slicing, reason = "the first unit of a kind is its base unit")]
@@ -34,6 +67,38 @@ impl Units {
             mass: unit_named(mass, Mass::UNITS, Mass::LIMIT.what)?,
             length: unit_named(length, Length::UNITS, Length::LIMIT.what)?,
             temperature: unit_named(temperature, Temperature::UNITS, Temperature::LIMIT.what)?,
+        })
+    }
+
+    /// Reads units from a JSON object with the fields `mass`, `length` and `temperature`.
+    ///
+    /// ```
+    /// use lamella::sheet::Units;
+    /// let units = Units::read(r#"{"mass": "oz", "length": "in", "temperature": "°F"}"#).unwrap();
+    /// assert_eq!(units.mass().symbol, "oz");
+    /// let problems = Units::read(r#"{"mass": "cups", "length": 3, "degrees": "°F"}"#).unwrap_err();
+    /// let told: Vec<_> = problems.iter().map(|problem| (problem.pointer.as_str(), problem.code)).collect();
+    /// assert_eq!(
+    ///     told,
+    ///     [
+    ///         ("", "field.missing"),
+    ///         ("/mass", "quantity.unit.unknown"),
+    ///         ("/length", "field.type"),
+    ///         ("/degrees", "field.unknown")
+    ///     ]
+    /// );
+    /// ```
+    ///
+    /// # Errors
+    /// Everything that is wrong with the object, in the order of its text.
+    pub fn read(text: &str) -> Result<Self, Vec<Problem>> {
+        object(text, |reader, at| {
+            let fields = reader.object(at, &UNITS)?;
+            let mass = unit(reader, &fields, "mass", Mass::UNITS, Mass::LIMIT.what);
+            let length = unit(reader, &fields, "length", Length::UNITS, Length::LIMIT.what);
+            let temperature =
+                unit(reader, &fields, "temperature", Temperature::UNITS, Temperature::LIMIT.what);
+            Some(Self { mass: mass?, length: length?, temperature: temperature? })
         })
     }
 

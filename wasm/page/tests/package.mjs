@@ -36,6 +36,11 @@ for (const given of [undefined, null, 7, () => 1, 7n, { a: 7n }, {}, '', []]) {
   assert.throws(() => plan(given), (error) => error instanceof LamellaError && error.problems.length > 0 && error.code === error.problems[0].code);
 }
 assert.throws(() => lamella.typed('some', 'g'), LamellaError);
+const argument = (error) => error instanceof LamellaError && error.code === 'call.argument';
+for (const call of [() => lamella.shown(12, 'g'), () => lamella.picture(example(), -1), () => lamella.causes(example(), 'Ash')]) {
+  assert.throws(call, argument);
+}
+assert.throws(() => lamella.label(example(), { market: 'gb', nominal: '-5 g' }), (error) => error.problems.length === 2);
 assert.equal(lamella.shown(lamella.typed('2,5', 'oz'), 'g', 2), '70.87');
 assert.throws(() => lamella.typed('1,500', 'g'), (error) => error instanceof LamellaError && error.message.includes('"1500 g" or "1.500 g"'));
 assert.equal(lamella.typed('0,500', 'g') + lamella.typed('1,500.0', 'g') + lamella.typed('1 500', 'g'), '0.500 g1500.0 g1500 g');

@@ -89,10 +89,13 @@ const VARIATIONS: [(i64, i64); 16] = [
     (970, 317),
 ];
 
-/// The maximum allowable variation of a label in the United States; nothing above 970 g, where the table is not
-/// remembered. Up to 36 g it is a tenth of the label.
+/// The maximum allowable variation of a label in the United States; `None` where the label is not above zero, and above
+/// 970 g, where the table is not remembered. Up to 36 g it is a tenth of the label.
 #[must_use]
 pub fn variation(label: Mass) -> Option<Mass> {
+    if label <= Mass::ZERO {
+        return None;
+    }
     if label <= Mass::literal(36, 0) {
         return Mass::try_new(label.exact() / Exact::from(10)).ok();
     }

@@ -25,7 +25,7 @@ pub(super) fn scale_places(sheet: &Sheet<'_>, scale: usize) -> u32 {
     if sheet.units.in_grams() {
         places(step.value()).min(MOST_PLACES)
     } else {
-        step_decimals(step, sheet.units.mass.symbol)
+        step_decimals(step, sheet.units.mass.symbol).unwrap_or(0)
     }
 }
 
