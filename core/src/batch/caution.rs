@@ -87,7 +87,6 @@ pub(crate) fn cautions(recipe: &Recipe, mixtures: &[Mixture<'_>], plan: &Plan) -
     cautions
 }
 
-/// A per cent with one decimal.
 /// A share and its limit, as per cents `of` something that are told apart.
 fn compared(found: crate::quantity::Share, limit: crate::quantity::Share, of: &str) -> (String, String) {
     let hundred = |share: crate::quantity::Share| share.in_unit("%").unwrap_or_default();
@@ -96,6 +95,7 @@ fn compared(found: crate::quantity::Share, limit: crate::quantity::Share, of: &s
     (format!("{found} %{of}"), format!("{limit} %{of}"))
 }
 
+/// A per cent with one decimal.
 fn percent(share: crate::quantity::Share) -> String {
     let hundred = share.exact() * crate::quantity::Exact::HUNDRED;
     hundred

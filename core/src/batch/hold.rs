@@ -6,7 +6,7 @@
 use serde::Serialize;
 
 use super::plan::Plan;
-use crate::quantity::{Share, fixed};
+use crate::quantity::{Share, percent_beside};
 
 /// The most free caustic alkali, as sodium hydroxide, that a bar may have to be released.
 ///
@@ -31,14 +31,14 @@ impl Hold {
     /// Why it is on hold, in words: `superfat -2.66 %, worst case -8.38 %`.
     #[must_use]
     pub fn why(&self) -> String {
-        let percent = |share: Share| format!("{} %", fixed(share.in_unit("%").unwrap_or_default(), 2));
+        let shortage = |share: Share| percent_beside(share, Share::ZERO, 2);
         let found = |found: Share| {
-            let found = fixed(found.in_unit("%").unwrap_or_default(), 3);
-            format!("tested: {found} % free alkali, at most {} allowed", percent(FREE_ALKALI))
+            let found = percent_beside(found, FREE_ALKALI, 3);
+            format!("tested: {found} free alkali, at most {FREE_ALKALI} allowed")
         };
         let why = [
-            self.superfat.map(|superfat| format!("superfat {}", percent(superfat))),
-            self.worst.map(|worst| format!("worst case {}", percent(worst))),
+            self.superfat.map(|superfat| format!("superfat {}", shortage(superfat))),
+            self.worst.map(|worst| format!("worst case {}", shortage(worst))),
             self.free_alkali.map(found),
         ];
         why.into_iter().flatten().collect::<Vec<_>>().join(", ")

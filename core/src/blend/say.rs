@@ -4,7 +4,7 @@ use std::fmt::Write as _;
 
 use super::answer::{Answer, Conflicting, DemandValue, NoBlend};
 use super::request::{End, Measure, Request};
-use crate::quantity::{Decimal, Exact, Share, fixed};
+use crate::quantity::{Decimal, Exact, Share, fixed, told_apart};
 
 impl Request {
     /// The unit of a measure's bounds; empty for a share.
@@ -23,11 +23,20 @@ impl Request {
 
 /// A number of a measure: a share as per cent.
 fn figure(value: Decimal, unit: &str, decimals: u32) -> String {
-    if unit.is_empty() {
-        let percent = (Exact::from(value) * Exact::HUNDRED).decimal().unwrap_or(value);
-        return format!("{} %", short(percent, decimals));
-    }
-    format!("{} {unit}", short(value, decimals))
+    let sign = if unit.is_empty() { "%" } else { unit };
+    format!("{} {sign}", short(in_unit(value, unit), decimals))
+}
+
+fn in_unit(value: Decimal, unit: &str) -> Decimal {
+    let percent = unit.is_empty().then(|| (Exact::from(value) * Exact::HUNDRED).decimal()).flatten();
+    percent.unwrap_or(value)
+}
+
+/// A number of a measure that is beyond a bound, told apart from it: to four decimals, or as many as that takes.
+fn beyond(value: Decimal, bound: Decimal, unit: &str) -> String {
+    let (text, _) = told_apart(in_unit(value, unit), in_unit(bound, unit), 4);
+    let decimals = text.split_once('.').map_or(0, |(_, digits)| digits.len());
+    figure(value, unit, u32::try_from(decimals).unwrap_or(4))
 }
 
 /// At most so many decimals, without noughts at the end.
@@ -43,9 +52,9 @@ fn percent(share: Share) -> String {
 /// What a member of a conflict says, and how far the others let it go.
 pub(super) fn member(request: &Request, member: &Conflicting, reach: Option<Exact>) -> String {
     let name = |fat: usize| request.fats.get(fat).map_or("", |candidate| &*candidate.fat.name);
-    let reached = |unit: &str, least: bool| match reach.and_then(Exact::published) {
-        Some(value) if least => format!(" (the others need at least {})", figure(value, unit, 4)),
-        Some(value) => format!(" (the others allow at most {})", figure(value, unit, 4)),
+    let reached = |unit: &str, least: bool, bound: Decimal| match reach.and_then(Exact::published) {
+        Some(value) if least => format!(" (the others need at least {})", beyond(value, bound, unit)),
+        Some(value) => format!(" (the others allow at most {})", beyond(value, bound, unit)),
         None => String::new(),
     };
     match member {
@@ -56,18 +65,19 @@ pub(super) fn member(request: &Request, member: &Conflicting, reach: Option<Exac
                 End::AtLeast => (demand.at_least, "at least", false),
                 End::AtMost => (demand.at_most, "at most", true),
             };
-            let bound = bound.map_or(String::new(), |bound| figure(bound, &unit, 12));
-            format!("{} {word} {bound}{}", demand.measure.name(), reached(&unit, least))
+            let bound = bound.unwrap_or_default();
+            let words = figure(bound, &unit, 12);
+            format!("{} {word} {words}{}", demand.measure.name(), reached(&unit, least, bound))
         }
         Conflicting::Min(fat) => {
             let min = request.fats.get(*fat).map_or(Share::ZERO, |candidate| candidate.min);
-            format!("{} at least {}{}", name(*fat), min, reached("", false))
+            format!("{} at least {}{}", name(*fat), min, reached("", false, min.value()))
         }
         Conflicting::Max(fat) => {
             let (most, stock) =
                 request.fats.get(*fat).map_or((Share::ZERO, false), |fat| fat.most(request.size));
             let why = if stock { ", which is all there is," } else { "" };
-            format!("{} at most {}{why}{}", name(*fat), percent(most), reached("", true))
+            format!("{} at most {}{why}{}", name(*fat), percent(most), reached("", true, most.value()))
         }
         Conflicting::FatsAtMost => {
             format!("at most {} fats", request.fats_at_most.unwrap_or(0))
@@ -190,13 +200,16 @@ pub fn render_refusal(request: &Request, refusal: &NoBlend) -> String {
         for miss in &nearest.misses {
             let Some(demand) = request.demands.get(miss.demand) else { continue };
             let unit = request.unit(&demand.measure);
-            let word = if miss.end == End::AtLeast { "too little" } else { "too much" };
+            let (bound, word) = match miss.end {
+                End::AtLeast => (demand.at_least, "too little"),
+                End::AtMost => (demand.at_most, "too much"),
+            };
             let _ = writeln!(
                 out,
                 "- {}: {}, {} {word}",
                 demand.measure.name(),
-                figure(miss.value, &unit, 4),
-                figure(miss.by, &unit, 4)
+                beyond(miss.value, bound.unwrap_or_default(), &unit),
+                beyond(miss.by, Decimal::ZERO, &unit)
             );
         }
     }

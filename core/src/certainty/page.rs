@@ -1,7 +1,7 @@
 //! How sure the superfats are, as a page that follows the sheet.
 
 use super::{Advice, Certainty, Figures};
-use crate::quantity::{Share, fixed};
+use crate::quantity::{Decimal, Share, fixed, told_apart};
 use crate::sheet::document::{Block, Cell, Table, figures, words};
 use crate::sheet::{marked, plain};
 
@@ -33,6 +33,11 @@ fn percent(share: Share) -> String {
     fixed(share.in_unit("%").unwrap_or_default(), 1)
 }
 
+/// A superfat: the least shortage must not read as none.
+fn superfat(share: Share) -> String {
+    told_apart(share.in_unit("%").unwrap_or_default(), Decimal::ZERO, 1).0
+}
+
 /// The jugs with their figures, and the batch at the end.
 fn places(certainty: &Certainty) -> impl Iterator<Item = (&str, &Figures)> {
     let jugs = certainty.jugs.iter().map(|jug| (jug.name.as_str(), &jug.figures));
@@ -53,11 +58,11 @@ fn blocks(certainty: &Certainty, advice: &Advice, name: &str) -> Vec<Block> {
     for (jug, figures) in places(certainty) {
         ranges.row(vec![
             Cell::of(jug),
-            Cell::of(percent(figures.superfat)),
-            Cell::of(percent(figures.guaranteed.low)),
-            Cell::of(percent(figures.guaranteed.high)),
-            Cell::of(percent(figures.covered.0)),
-            Cell::of(percent(figures.covered.1)),
+            Cell::of(superfat(figures.superfat)),
+            Cell::of(superfat(figures.guaranteed.low)),
+            Cell::of(superfat(figures.guaranteed.high)),
+            Cell::of(superfat(figures.covered.0)),
+            Cell::of(superfat(figures.covered.1)),
             Cell::of(figures.verdict.words()),
         ]);
         let parts = figures.budget.iter().take(NAMED).filter_map(|part| {
@@ -96,7 +101,7 @@ fn aims(advice: &Advice) -> Vec<String> {
              least.",
             percent(found.superfat),
             found.binding,
-            percent(found.low)
+            superfat(found.low)
         ),
         None => "No superfat up to 50 % keeps every layer from being lye-heavy.".to_owned(),
     };

@@ -2,7 +2,7 @@
 
 use super::drying::{self, Chart, Dot};
 use super::{BarCure, Cure, Estimate, Ready, Verdict, Weight};
-use crate::quantity::{Duration, Exact, Mass, fixed};
+use crate::quantity::{Duration, Exact, Mass, Share, fixed, percent_beside};
 use crate::recipe::read_date::whole_units;
 use crate::sheet::document::{Block, Cell, Page, Table, figures, words};
 use crate::sheet::{held, marked, plain};
@@ -166,7 +166,7 @@ fn forecast(bar: &BarCure, cure: &Cure) -> Vec<Block> {
         else {
             continue;
         };
-        let loss = (now.mass - next.mass).exact() / now.mass.exact() * Exact::HUNDRED;
+        let loss = Share::try_new((now.mass - next.mass).exact() / now.mass.exact()).unwrap_or_default();
         ahead.row(vec![
             Cell::of(week.to_string()),
             cure.cut
@@ -175,7 +175,7 @@ fn forecast(bar: &BarCure, cure: &Cure) -> Vec<Block> {
             Cell::of(grams(now.mass)),
             Cell::of(grams(now.low)),
             Cell::of(grams(now.high)),
-            Cell::of(format!("{} %", fixed(loss.decimal().unwrap_or_default(), 2))),
+            Cell::of(percent_beside(loss, cure.settled_below, 2)),
         ]);
     }
     vec![table, Block::Table(ahead)]

@@ -7,7 +7,7 @@
 
 use crate::chemistry::AlkaliSplit;
 use crate::material::Alkali;
-use crate::quantity::{Exact, Mass, fixed};
+use crate::quantity::{Exact, Mass, told_apart};
 
 /// A fat of the recipe in a place.
 #[derive(Clone, Debug)]
@@ -106,12 +106,9 @@ impl NoRemedy {
                 "what would be added here takes lye from the other jugs: weigh out their lye first".to_owned()
             }
             Self::Room(needed) => {
-                let show = |grams: Exact| fixed(grams.decimal().unwrap_or_default(), 1);
-                format!(
-                    "{} g would have to be added, and there is room for {} g",
-                    show(needed),
-                    show(room)
-                )
+                let [needed, room] = [needed, room].map(|grams| grams.decimal().unwrap_or_default());
+                let (needed, room) = told_apart(needed, room, 1);
+                format!("{needed} g would have to be added, and there is room for {room} g")
             }
         }
     }

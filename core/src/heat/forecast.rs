@@ -156,9 +156,11 @@ fn degrees(temperature: Temperature) -> f64 {
     temperature.exact().approximate()
 }
 
-fn shown(interval: Interval<Temperature>) -> String {
-    let one = |temperature: Temperature| fixed(temperature.value(), 0);
-    format!("{} °C ({} to {})", one(interval.likely), one(interval.low), one(interval.high))
+/// Between what something lies; its upper end is told apart from the limit that it is held against.
+fn shown(interval: Interval<Temperature>, limit: f64) -> String {
+    let [low, likely] = [interval.low, interval.likely].map(|end| fixed(end.value(), 0));
+    let (high, _) = told_apart(interval.high.value(), celsius(limit).value(), 0);
+    format!("{likely} °C ({low} to {high})")
 }
 
 /// Peak from which a block swells, cracks or parts, °C. Source: from memory; soap is boiled at about 90 °C on purpose.
@@ -169,6 +171,8 @@ const TOO_HOT_SWEET: f64 = 82.0;
 const SWEET: f64 = 0.03;
 /// Difference from inside to edge at which soap that sets outside is forced open inside, K. Source: from memory.
 const TOO_FAR_APART: f64 = 30.0;
+/// Boiling point of water, °C.
+const BOILS: f64 = 100.0;
 /// Boiling point of alcohol, °C. Source: CRC Handbook.
 const ALCOHOL_BOILS: f64 = 78.3;
 /// Alcohol of a jug that is worth a word. Source: judgement.
@@ -220,12 +224,12 @@ fn of_block(
     let limit = if sweet { TOO_HOT_SWEET } else { TOO_HOT };
     let cooler =
         "pour cooler, insulate less, use a flatter mould or less sugar; have a fridge or a fan at hand";
-    if high >= 100.0 {
+    if high >= BOILS {
         look.out(
             "heat.boils",
             place,
             "may come to the boil and rise out of its mould",
-            shown(block.peak),
+            shown(block.peak, BOILS),
             "100 °C".to_owned(),
             BasisKind::Derived,
             "boiling point of water",
@@ -236,7 +240,7 @@ fn of_block(
             "heat.overheat",
             place,
             "may get so hot that it swells, cracks or parts",
-            shown(block.peak),
+            shown(block.peak, limit),
             format!("{} °C", fixed(celsius(limit).value(), 0)),
             BasisKind::Memory,
             "from memory",
@@ -248,7 +252,7 @@ fn of_block(
             "heat.crack",
             place,
             "may get so much hotter than the edge that the block cracks along the top",
-            shown(block.apart),
+            shown(block.apart, TOO_FAR_APART),
             format!("{} K", fixed(celsius(TOO_FAR_APART).value(), 0)),
             BasisKind::Memory,
             "from memory",
@@ -264,7 +268,7 @@ fn of_block(
             "heat.alcohol",
             &jug.name,
             "holds alcohol, which may boil in the block",
-            shown(block.peak),
+            shown(block.peak, ALCOHOL_BOILS),
             "78.3 °C".to_owned(),
             BasisKind::Handbook,
             "CRC Handbook",
@@ -340,5 +344,21 @@ fn of_batter(plan: &Plan, scenario: &Scenario, set_at: Option<f64>, cautions: &m
             "a line through titres from memory",
             "warm fats and lye by a few degrees",
         );
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_passes_a_limit_reads_as_passing_it() {
+        let peak = |high| {
+            let [low, likely, high] = [60.0, 70.4, high].map(celsius);
+            Interval { low, likely, high }
+        };
+        assert_eq!(shown(peak(78.4), ALCOHOL_BOILS), "70 °C (60 to 78.4)");
+        assert_eq!(shown(peak(81.2), ALCOHOL_BOILS), "70 °C (60 to 81)");
+        assert_eq!(shown(peak(90.0), TOO_HOT), "70 °C (60 to 90)");
     }
 }

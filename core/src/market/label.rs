@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use crate::batch::{HOLD_ADVICE, Plan, held};
 use crate::problem::Problem;
-use crate::quantity::{Mass, Share, fixed};
+use crate::quantity::{Exact, Mass, Share, fixed, percent_beside};
 use crate::recipe::{Purpose, Recipe};
 use crate::sheet::document::{Block, Page, Table};
 use crate::sheet::{marked, plain};
@@ -123,7 +123,8 @@ pub fn label(
     }
     if united_states {
         let (share, bulk) = soap_of_non_volatile(plan);
-        let share = percent(share);
+        // More than half is the bulk of it, and the least more must not read as half.
+        let share = percent_beside(share, Share::literal(5, 1), 2);
         notes.push(if bulk {
             format!("Soap is {share} of what does not evaporate: sold as soap alone it is no cosmetic (21 CFR 701.20).")
         } else {
@@ -147,20 +148,28 @@ fn percent(share: Share) -> String {
     format!("{} %", fixed(share.in_unit("%").unwrap_or_default(), 2))
 }
 
+/// The most that may be in it to the hundredth of a gram, and not a hundredth more.
+fn down(most: Mass) -> String {
+    let step = Exact::literal(1, 2);
+    let whole = most.exact().whole_steps(step).unwrap_or_default();
+    fixed(step.times(whole).decimal().unwrap_or_default(), 2)
+}
+
 /// What a report on scents says, in sentences.
 fn said(report: &ScentReport) -> Vec<String> {
     let mut notes = Vec::new();
     for line in &report.scents {
         let limit = match (line.limit, line.largest) {
             (Some(limit), Some(largest)) => {
-                let room = fixed(largest.value(), 2);
-                format!(", limit {limit}, so at most {room} g in the batch")
+                format!(", limit {limit}, so at most {} g in the batch", down(largest))
             }
             (Some(limit), None) => format!(", limit {limit}"),
             (None, _) => String::new(),
         };
         let passed = if line.verdict == Limit::Passed { "OVER ITS LIMIT: " } else { "" };
-        let (poured, cured) = (percent(line.at_pour), percent(line.cured));
+        let share =
+            |share| line.limit.map_or_else(|| percent(share), |limit| percent_beside(share, limit, 2));
+        let (poured, cured) = (share(line.at_pour), share(line.cured));
         notes.push(format!("{passed}{}: {poured} when poured, {cured} cured{limit}.", line.name));
     }
     notes.extend(report.notes.iter().map(|note| format!("{}.", capital(note))));

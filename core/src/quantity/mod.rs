@@ -55,6 +55,7 @@ pub use money::{Currency, Money, Price};
 pub(crate) use parse::bare;
 pub(crate) use parse::unit as unit_named;
 pub use parse::{MassText, QuantityError};
+pub(crate) use print::percent_beside;
 pub use print::{fixed, grouped, pounds_and_ounces, told_apart};
 pub use rust_decimal::Decimal;
 pub use shown::{shown, step_decimals, typed};

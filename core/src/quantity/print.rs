@@ -3,7 +3,7 @@
 use rust_decimal::{Decimal, RoundingStrategy};
 
 use super::exact::{Exact, push_digits, rounded_digits};
-use super::kind::{Mass, Unit};
+use super::kind::{Mass, Share, Unit};
 
 /// The base unit with its symbol; a share as per cent. A share that per cent cannot hold in 28 digits does not exist:
 /// it has at most twelve decimals.
@@ -54,6 +54,12 @@ pub fn told_apart(found: Decimal, limit: Decimal, decimals: u32) -> (String, Str
     // A published figure has twelve decimals, and as a per cent two fewer.
     let apart = (decimals..=12).map(at).find(|(found, limit)| found != limit);
     apart.unwrap_or_else(|| at(decimals))
+}
+
+/// A share as per cent, told apart from a limit, with its sign.
+pub(crate) fn percent_beside(found: Share, limit: Share, decimals: u32) -> String {
+    let [found, limit] = [found, limit].map(|share| share.in_unit("%").unwrap_or_default());
+    format!("{} %", told_apart(found, limit, decimals).0)
 }
 
 /// As [`fixed`], with a thin space between groups of three digits before the point.

@@ -39,13 +39,14 @@ pub(super) fn cautions(recipe: &Recipe, plan: &Plan, out: &mut Vec<Caution>) {
     moulds(recipe, plan, out);
     temperatures(recipe, out);
     if plan.batch.fat < SMALL {
+        let (fat, limit) = told_apart(plan.batch.fat.value(), SMALL.value(), 0);
         out.push(Caution {
             code: "batch.small",
             pointer: "/size".to_owned(),
             place: plan.name.clone(),
             message: "the batch is small: scale steps and what stays in jugs decide its superfat".to_owned(),
-            figure: format!("{} g of fat", fixed(plan.batch.fat.value(), 0)),
-            limit: SMALL.to_string(),
+            figure: format!("{fat} g of fat"),
+            limit: format!("{limit} g"),
             basis: BasisKind::CommonPractice,
             source: "common practice, no source",
             advice: "weigh on a finer scale, or make more".to_owned(),
@@ -168,14 +169,16 @@ fn moulds(recipe: &Recipe, plan: &Plan, out: &mut Vec<Caution>) {
     // A drop that no one sees over the line is no caution.
     let slack = Volume::literal(1, 0);
     if (over - rounding(plan)).is_positive() {
+        let [over, least] = [over, rounding(plan)].map(|volume| volume.decimal().unwrap_or_default());
+        let (over, least) = told_apart(over, least, 2);
         out.push(Caution {
             code: "mould.over",
             pointer: "/moulds".to_owned(),
             place: plan.name.clone(),
             message: "the layers are more than the moulds hold up to their brims: what is over runs off"
                 .to_owned(),
-            figure: format!("{} mL over the brim", over.rounded(2).unwrap_or_default()),
-            limit: format!("{} mL of rounding to scale steps", rounding(plan).rounded(2).unwrap_or_default()),
+            figure: format!("{over} mL over the brim"),
+            limit: format!("{least} mL of rounding to scale steps"),
             basis: BasisKind::Derived,
             source: "volumes of the components, added",
             advice: "make less, or have a small mould ready for what is over".to_owned(),

@@ -2,7 +2,7 @@
 
 use crate::material::fragrance::Pace;
 use crate::material::{Additive, BasisKind, Class};
-use crate::quantity::{Exact, Mass, Share, fixed};
+use crate::quantity::{Exact, Mass, Share, percent_beside};
 use crate::recipe::{Dose, Ingredient, Purpose, Recipe};
 
 use super::super::mixture::Mixture;
@@ -120,8 +120,8 @@ fn superfat(note: &Note<'_>, plan: &Plan, out: &mut Vec<Caution>) {
             ..note.caution(
                 "superfat.lye-heavy",
                 "gets more alkali than its fat can take up: the soap would burn skin".to_owned(),
-                // A shortage of a hundredth is one too, and must not read as nought.
-                (format!("{} %", fixed(found.in_unit("%").unwrap_or_default(), 3)), percent(Share::ZERO)),
+                // The least shortage is one too, and must not read as none.
+                (percent_beside(found, Share::ZERO, 3), percent(Share::ZERO)),
                 "do not make it so: raise the superfat, weigh on a finer scale, or make this layer larger"
                     .to_owned(),
             )

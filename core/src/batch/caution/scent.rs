@@ -1,12 +1,12 @@
 //! Cautions about what suppliers certify of scents.
 
 use crate::material::{BasisKind, Fragrance};
-use crate::quantity::{Exact, Mass, Share};
+use crate::quantity::{Exact, Mass, Share, percent_beside};
 use crate::recipe::{Dose, Ingredient, Recipe};
 
 use super::super::mixture::Mixture;
 use super::super::plan::{JugPlan, Plan};
-use super::{Caution, percent};
+use super::Caution;
 
 /// A scent of which there is a certificate.
 struct Certified<'r> {
@@ -32,12 +32,14 @@ pub(super) fn cautions(recipe: &Recipe, mixtures: &[Mixture<'_>], plan: &Plan, o
             advice: advice.to_owned(),
         };
         let share = certified.mass / bars;
-        let shown = || Share::try_new(share).map_or_else(|_| "much".to_owned(), percent);
+        let shown = |limit| {
+            Share::try_new(share).map_or_else(|_| "much".to_owned(), |share| percent_beside(share, limit, 1))
+        };
         if let Some(limit) = certificate.limit.filter(|limit| (share - limit.exact()).is_positive()) {
             out.push(caution(
                 "scent.limit",
                 "there is more of it in the cured bar than its certificate allows".to_owned(),
-                shown(),
+                shown(limit),
                 limit.to_string(),
                 "take less of it: the share rises as water leaves, so leave room",
             ));
