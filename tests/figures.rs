@@ -1,5 +1,10 @@
 //! What is shown: one figure reads the same wherever it stands, and what is beyond a limit reads as beyond it.
-#![expect(clippy::unwrap_used, clippy::panic, reason = "a test stops at what it did not expect")]
+#![expect(
+    clippy::unwrap_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "a test stops at what it did not expect"
+)]
 
 use lamella::batch::{CAUTION_CODES, Caution, Hold};
 use lamella::market::dossier::{Dossier, DossierOptions};
