@@ -90,17 +90,17 @@ pub fn weighings(recipe: &Recipe, plan: &Plan, ideal: &Ideal) -> Vec<Figure> {
         plan.pot.fats.iter().map(|item| item.weighed).collect(),
         steps::fats(recipe, ideal, fats_step),
     );
-    let jug_step = first(plan.jugs.first().map(|jug| jug.portion.scale));
+    let jug_steps: Vec<Mass> = plan.jugs.iter().map(|jug| step(jug.portion.scale)).collect();
     list(
         "portion",
         plan.jugs.iter().map(|jug| jug.portion.weighed).collect(),
-        steps::portions(recipe, ideal, plan.pot.total.value(), jug_step),
+        steps::portions(recipe, ideal, plan.pot.total.value(), &jug_steps),
     );
-    let lye_step = first(plan.jugs.first().map(|jug| jug.lye.scale));
+    let lye_steps: Vec<Mass> = plan.jugs.iter().map(|jug| step(jug.lye.scale)).collect();
     list(
         "lye",
         plan.jugs.iter().map(|jug| jug.lye.weighed).collect(),
-        steps::lyes(recipe, ideal, plan.lye.total.value(), lye_step),
+        steps::lyes(recipe, ideal, plan.lye.total.value(), &lye_steps),
     );
     let shares = shares(recipe);
     for (index, jug) in plan.jugs.iter().enumerate() {
@@ -108,7 +108,7 @@ pub fn weighings(recipe: &Recipe, plan: &Plan, ideal: &Ideal) -> Vec<Figure> {
         let residue = Decimal::from_i128_with_scale(half_even(&(batch.residue(index) * picograms())), 12);
         let residue = Mass::try_new(residue).expect("a mass");
         let tare = jug.tare.unwrap_or(Mass::ZERO);
-        let theirs = Portions::of(tare, jug.net, residue, jug_step, &weights);
+        let theirs = Portions::of(tare, jug.net, residue, jug_steps[index], &weights);
         list(&format!("gross of {}", jug.name), vec![jug.gross], vec![theirs.gross]);
         let ours = jug.layers.iter().map(|layer| plan.layers[*layer].portion).collect();
         list(&format!("pour of {}", jug.name), ours, theirs.portions);

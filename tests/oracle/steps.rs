@@ -60,24 +60,48 @@ pub fn fats(recipe: &Recipe, ideal: &Ideal, step: Mass) -> Vec<Decimal> {
 }
 
 /// A weighed whole, less what sticks to its vessel, over the jugs.
-fn split(whole: Decimal, residue: Mass, step: Mass, weights: &[RBig]) -> Vec<Decimal> {
-    let seats = ((exact(whole) - exact(residue.exact())) / exact(step.exact())).floor();
-    let seats = i128::try_from(seats).expect("a count");
-    apportion(seats, weights).into_iter().map(|count| steps_of(count, step)).collect()
+///
+/// The finest steps first, as many as are nearest to their part of what is left; the coarsest get the whole steps of the rest.
+fn split(whole: Decimal, residue: Mass, steps: &[Mass], weights: &[RBig]) -> Vec<Decimal> {
+    let mut left = exact(whole) - exact(residue.exact());
+    let mut parts = vec![Decimal::ZERO; steps.len()];
+    let mut order: Vec<Mass> = steps.to_vec();
+    order.sort();
+    order.dedup();
+    for (position, step) in order.iter().enumerate() {
+        let own: Vec<usize> = (0..steps.len()).filter(|index| steps[*index] == *step).collect();
+        let sum = |from: Mass| -> RBig {
+            let heavier = (0..steps.len()).filter(|index| steps[*index] >= from);
+            heavier.fold(RBig::ZERO, |sum, index| sum + &weights[index])
+        };
+        let size = exact(step.exact());
+        let seats = if position + 1 == order.len() {
+            i128::try_from((left.clone() / &size).floor()).expect("a count")
+        } else {
+            let of_own = own.iter().fold(RBig::ZERO, |sum, index| sum + &weights[*index]);
+            half_even(&(&left * of_own / sum(*step) / &size))
+        };
+        let of_own: Vec<RBig> = own.iter().map(|index| weights[*index].clone()).collect();
+        for (index, count) in own.into_iter().zip(apportion(seats, &of_own)) {
+            parts[index] = steps_of(count, *step);
+        }
+        left -= size * ratio(seats, 1);
+    }
+    parts
 }
 
 /// What each jug gets from the weighed pot.
 #[must_use]
-pub fn portions(recipe: &Recipe, ideal: &Ideal, pot: Decimal, step: Mass) -> Vec<Decimal> {
+pub fn portions(recipe: &Recipe, ideal: &Ideal, pot: Decimal, steps: &[Mass]) -> Vec<Decimal> {
     let weights: Vec<RBig> = ideal.jugs.iter().map(|jug| jug.portion.clone()).collect();
-    split(pot, recipe.workshop.pot_residue, step, &weights)
+    split(pot, recipe.workshop.pot_residue, steps, &weights)
 }
 
 /// What each jug gets of the weighed lye.
 #[must_use]
-pub fn lyes(recipe: &Recipe, ideal: &Ideal, lye: Decimal, step: Mass) -> Vec<Decimal> {
+pub fn lyes(recipe: &Recipe, ideal: &Ideal, lye: Decimal, steps: &[Mass]) -> Vec<Decimal> {
     let weights: Vec<RBig> = ideal.jugs.iter().map(|jug| jug.lye.clone()).collect();
-    split(lye, recipe.workshop.lye_residue, step, &weights)
+    split(lye, recipe.workshop.lye_residue, steps, &weights)
 }
 
 /// What is poured from a jug.

@@ -55,11 +55,11 @@ pub(crate) fn pour(
     weighed: &Weighed,
 ) -> Result<Vec<PouredJug>, Vec<Problem>> {
     let shares = layer_shares(recipe);
-    let step = recipe.workshop.scales.get(weighed.jug_scale).map_or(Mass::ZERO, |scale| scale.step);
     let mut poured = Vec::with_capacity(mixtures.len());
     let mut problems = Vec::new();
     for ((mixture, jug), ideal_jug) in mixtures.iter().zip(&weighed.jugs).zip(&ideal.jugs) {
         let tare = mixture.jug.and_then(|jug| jug.tare).unwrap_or(Mass::ZERO);
+        let step = recipe.workshop.scales.get(jug.portion.scale).map_or(Mass::ZERO, |scale| scale.step);
         let weights: Vec<Exact> =
             mixture.layers.iter().filter_map(|layer| shares.get(*layer)).copied().collect();
         match one_jug(recipe, mixture, tare, jug.net, step, &weights) {
@@ -71,7 +71,7 @@ pub(crate) fn pour(
             Ok(None) => {
                 let there = ideal_jug.outline.mass - mixture.residue.exact();
                 let at = (mixture.pointer.as_str(), format!("what is poured from {:?}", mixture.name));
-                problems.push(nothing_left(recipe, mixtures, ideal, at, (there, weighed.jug_scale)));
+                problems.push(nothing_left(recipe, mixtures, ideal, at, (there, jug.portion.scale)));
             }
             Err(problem) => problems.push(problem),
         }

@@ -3,6 +3,10 @@
 //! What is a split of one whole (the fats of the pot, the pot over the jugs, the lye over the jugs) is rounded together,
 //! by largest remainder, so that nothing is lost. What is weighed for itself (alkali, water, an additive) is rounded to the
 //! nearest step of the finest scale that carries it.
+//!
+//! A jug is filled and poured on the finest scale that carries it full, so that it never changes scales; its own mass
+//! counts where it is known. Its lye is weighed in a cup where a finer scale carries the lye; a cup, like any vessel whose
+//! mass is not known, is not counted. Jugs on finer scales are given theirs first; see `quantity::divide`.
 
 use std::borrow::Cow;
 
@@ -11,7 +15,7 @@ use serde::Serialize;
 use crate::chemistry::Tally;
 use crate::material::{Alkali, Fat};
 use crate::problem::Problem;
-use crate::quantity::{Exact, Mass, apportion, split_into_steps};
+use crate::quantity::{Exact, Mass, StepShare, apportion, divide};
 use crate::recipe::{Dose, FatStage, Recipe, Scale};
 
 use super::balance::Ideal;
@@ -66,8 +70,6 @@ pub(crate) struct Weighed {
     pub(crate) lye: Mass,
     pub(crate) lye_tally: Tally,
     pub(crate) jugs: Vec<WeighedJug>,
-    /// The scale that jugs stand on.
-    pub(crate) jug_scale: usize,
 }
 
 impl Weighed {
@@ -132,8 +134,8 @@ impl<'r> Bench<'r> {
 
         let lye_part = self.lye(units, ideal)?;
         self.something_left(mixtures, ideal, (pot, &fats), &lye_part)?;
-        let (portions, jug_scale) = self.portions(mixtures, ideal, pot)?;
-        let lyes = self.lyes(ideal, lye_part.total, jug_scale)?;
+        let portions = self.portions(mixtures, ideal, pot)?;
+        let lyes = self.lyes(ideal, lye_part.total, &portions)?;
 
         let fat_masses: Vec<Exact> = in_line_order(recipe, &fats);
         let dose_masses: Vec<Exact> = pot_doses.iter().map(|item| item.weighed.exact()).collect();
@@ -178,7 +180,6 @@ impl<'r> Bench<'r> {
             lye: lye_part.total,
             lye_tally: lye_part.tally,
             jugs,
-            jug_scale: jug_scale.0,
         })
     }
 
@@ -267,48 +268,54 @@ impl<'r> Bench<'r> {
         Ok(())
     }
 
-    /// What each jug gets from the pot. One scale serves all the jugs, so that the split is one split.
+    /// What each jug gets from the pot. A jug stays on one scale from its portion to its last pour: the finest that carries
+    /// it full, itself included where its tare is known.
     fn portions(
         &mut self,
         mixtures: &[Mixture<'_>],
         ideal: &Ideal,
         pot: Mass,
-    ) -> Result<(Vec<Weighing>, (usize, Exact)), Problem> {
-        let gross = ideal.jugs.iter().zip(mixtures).map(|(jug, mixture)| {
-            jug.outline.mass + mixture.jug.and_then(|jug| jug.tare).map_or(Exact::ZERO, Mass::exact)
-        });
-        let fullest = mass(gross.fold(Exact::ZERO, Exact::max), self.recipe)?;
-        let (scale, step) = self.scale_for(fullest, "a full jug", "/jugs")?;
-        let usable = pot - self.recipe.workshop.pot_residue;
-        let ideals: Vec<Exact> = ideal.jugs.iter().map(|jug| jug.portion).collect();
-        Ok((self.split(usable, step, &ideals, scale)?, (scale, step)))
-    }
-
-    /// What each jug gets of the lye, poured into it on the scale that it stands on.
-    fn lyes(
-        &self,
-        ideal: &Ideal,
-        lye: Mass,
-        (scale, step): (usize, Exact),
     ) -> Result<Vec<Weighing>, Problem> {
-        let ideals: Vec<Exact> = ideal.jugs.iter().map(|jug| jug.lye).collect();
-        self.split(lye - self.recipe.workshop.lye_residue, step, &ideals, scale)
+        let gross = ideal.jugs.iter().zip(mixtures).map(|(jug, mixture)| {
+            let tare = mixture.jug.and_then(|jug| jug.tare).map_or(Exact::ZERO, Mass::exact);
+            mass(jug.outline.mass + tare, self.recipe)
+        });
+        let gross: Vec<Mass> = gross.collect::<Result<_, _>>()?;
+        let fullest = gross.iter().copied().fold(Mass::ZERO, Mass::max);
+        let (coarsest, _) = self.scale_for(fullest, "a full jug", "/jugs")?;
+        let finest =
+            |gross: &Mass| self.recipe.workshop.scale_for(*gross).map_or(coarsest, |(index, _)| index);
+        let scales = gross.iter().map(finest).collect();
+        self.split(pot - self.recipe.workshop.pot_residue, ideal.jugs.iter().map(|jug| jug.portion), scales)
     }
 
+    /// What each jug gets of the lye: poured into it on the scale that it stands on, or weighed in a cup where a finer scale
+    /// carries that much.
+    fn lyes(&self, ideal: &Ideal, lye: Mass, portions: &[Weighing]) -> Result<Vec<Weighing>, Problem> {
+        let mut scales = Vec::with_capacity(portions.len());
+        for (jug, portion) in ideal.jugs.iter().zip(portions) {
+            let own = self.recipe.workshop.scale_for(mass(jug.lye, self.recipe)?);
+            scales.push(own.map_or(portion.scale, |(index, _)| index.min(portion.scale)));
+        }
+        self.split(lye - self.recipe.workshop.lye_residue, ideal.jugs.iter().map(|jug| jug.lye), scales)
+    }
+
+    /// A whole, each part of it on its scale.
     fn split(
         &self,
         whole: Mass,
-        step: Exact,
-        ideals: &[Exact],
-        scale: usize,
+        ideals: impl Iterator<Item = Exact> + Clone,
+        scales: Vec<usize>,
     ) -> Result<Vec<Weighing>, Problem> {
-        let parts = split_into_steps(whole, mass(step, self.recipe)?, ideals)
-            .ok_or_else(|| number(self.recipe))?
-            .parts;
-        let weighing = |(ideal, weighed): (&Exact, Mass)| {
-            Ok(Weighing { ideal: mass(*ideal, self.recipe)?, weighed, scale })
+        let step = |scale: &usize| self.recipe.workshop.scales.get(*scale).map(|scale| scale.step.exact());
+        let share = |(weight, scale)| Some(StepShare { step: step(scale)?, weight });
+        let shares: Option<Vec<StepShare>> = ideals.clone().zip(&scales).map(share).collect();
+        let parts = shares.and_then(|shares| divide(whole, whole.exact(), &shares));
+        let parts = parts.ok_or_else(|| number(self.recipe))?;
+        let weighing = |((ideal, weighed), scale): ((Exact, Mass), usize)| {
+            Ok(Weighing { ideal: mass(ideal, self.recipe)?, weighed, scale })
         };
-        ideals.iter().zip(parts).map(weighing).collect()
+        ideals.zip(parts).zip(scales).map(weighing).collect()
     }
 
     fn dose(&mut self, dose: &Dose, amount: Exact) -> Result<WeighItem, Problem> {

@@ -11,6 +11,7 @@ use super::hold;
 use super::mend::{Mend, Verdict};
 use super::outcome::{Correction, Outcome, Safe, Tolerances};
 use super::refuse::impossible;
+use super::remedy::NoRemedy;
 use super::replan::LYE;
 use crate::certainty::{self, Figures};
 use crate::chemistry::Tally;
@@ -64,7 +65,7 @@ impl Batch {
     /// # Errors
     /// As [`correct`](Self::correct).
     pub fn correct_all(&self, tolerances: &Tolerances) -> Result<Vec<Correction>, Problem> {
-        let done = self.mends(tolerances)?;
+        let done = self.mends(tolerances, None)?;
         let of_batch =
             done.iter().any(|(place, mend)| *place == Place::Batch && !mend.additions().is_empty());
         let told = done.iter().filter(|(place, mend)| match (place, &mend.verdict) {
@@ -93,7 +94,7 @@ impl Batch {
             let mend = self.mend(Place::Jug(index), tolerances, Some(&closed))?;
             return self.told(&[&(Place::Jug(index), mend)]);
         }
-        let done = self.mends(tolerances)?;
+        let done = self.mends(tolerances, Some(index))?;
         let its = |place: Place, mend: &Mend| {
             place == Place::Jug(index) || (place == Place::Batch && !mend.additions().is_empty())
         };
@@ -101,7 +102,7 @@ impl Batch {
     }
 
     fn correct_batch(&self, tolerances: &Tolerances) -> Result<Correction, Problem> {
-        let done = self.mends(tolerances)?;
+        let done = self.mends(tolerances, None)?;
         let of_batch = match done.first() {
             Some((Place::Batch, mend)) => Some(&mend.verdict),
             _ => None,
@@ -134,12 +135,22 @@ impl Batch {
     }
 
     /// What can be done, one after another, each with those before it done: the batch as long as the lye is not divided,
-    /// then every jug that is not poured from yet.
-    fn mends(&self, tolerances: &Tolerances) -> Result<Vec<Done>, Problem> {
+    /// then every jug that is not poured from yet, or `only` one: what it is told does not rest on what others are offered.
+    fn mends(&self, tolerances: &Tolerances, only: Option<usize>) -> Result<Vec<Done>, Problem> {
         let mut done: Vec<Done> = Vec::new();
         let mut now = self.clone();
+        let mut first = self.clone();
         let mut add = |place, tolerances: &Tolerances, closed: Option<&str>| -> Result<(), Problem> {
-            let mend = now.mend(place, tolerances, closed)?;
+            let mut mend = now.mend(place, tolerances, closed)?;
+            match place {
+                Place::Batch => first = mend.after.clone(),
+                // Lye that is not weighed out yet may be divided otherwise once the other jugs are put right.
+                Place::Jug(jug) if !first.brings_as_much(jug, &mend) => {
+                    let reason = NoRemedy::Others.words(Exact::ZERO);
+                    mend = Mend { verdict: Verdict::Cannot(reason), after: now.clone() };
+                }
+                Place::Jug(_) => {}
+            }
             now = mend.after.clone();
             done.push((place, mend));
             Ok(())
@@ -149,13 +160,21 @@ impl Batch {
         if !self.is_divided(LYE) {
             add(Place::Batch, tolerances, None)?;
         }
-        for (index, jug) in self.plan.jugs.iter().enumerate() {
+        let asked = |index: usize| only.is_none_or(|only| only == index);
+        for (index, jug) in self.plan.jugs.iter().enumerate().filter(|(index, _)| asked(*index)) {
             let mut layers = jug.layers.iter().filter_map(|layer| self.plan.layers.get(*layer));
             if layers.any(|layer| !self.is_poured(&layer.name)) {
                 add(Place::Jug(index), &of_jug, self.closed(index).as_deref())?;
             }
         }
         Ok(done)
+    }
+
+    /// Whether what is offered for a jug brings the same without the offers for others.
+    fn brings_as_much(&self, jug: usize, mend: &Mend) -> bool {
+        let tally = |batch: &Self| batch.plan.jugs.get(jug).map(|jug| jug.tally);
+        let alone = self.with(mend.additions());
+        mend.additions().is_empty() || alone.is_ok_and(|alone| tally(&alone) == tally(&mend.after))
     }
 
     /// Why nothing can be added to a jug any more.
@@ -232,7 +251,8 @@ impl Batch {
         };
         let waits = jugs.iter().any(|jug| !self.has_lye(&jug.name));
         let over = self.plan.lye.left - self.truth().workshop.lye_residue;
-        let step = self.plan.jugs.first().and_then(|jug| self.plan.scales.get(jug.portion.scale));
+        let coarsest = self.plan.jugs.iter().map(|jug| jug.lye.scale).max();
+        let step = coarsest.and_then(|scale| self.plan.scales.get(scale));
         if waits && step.is_some_and(|scale| over >= scale.step) {
             notes.push(format!(
                 "{over} of the lye stays over: weigh each jug its own, and do not pour the rest in"

@@ -133,7 +133,11 @@ impl Batch {
         });
         let lye = &self.plan.lye;
         let into_jugs: Mass = self.plan.jugs.iter().map(|jug| jug.lye.weighed).sum();
-        let scale = self.plan.jugs.first()?.portion.scale;
+        // What is added to a jug is weighed into it; to the batch, as the fullest jug is.
+        let scale = match place {
+            Place::Batch => self.plan.jugs.iter().map(|jug| jug.portion.scale).max()?,
+            Place::Jug(index) => self.plan.jugs.get(index)?.portion.scale,
+        };
         Some(Case {
             lines: lines.collect(),
             demand: tally.fat_demand(),

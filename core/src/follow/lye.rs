@@ -13,7 +13,7 @@ use crate::batch::weigh::Weighed;
 use crate::chemistry::AlkaliMasses;
 use crate::material::Alkali;
 use crate::problem::Problem;
-use crate::quantity::{Exact, Mass, apportion, split_into_steps};
+use crate::quantity::{Exact, Mass, divide, split_into_steps};
 use crate::recipe::{Amount, Water};
 
 impl Rest<'_> {
@@ -127,21 +127,19 @@ impl Rest<'_> {
             return Err(too_much("the lye", weighed.lye, given));
         }
         if !open.is_empty() {
-            let step = self.step(base.weighed.jug_scale);
             let left = weighed.lye - self.recipe.workshop.lye_residue - given;
-            let there = left.exact().whole_steps(step).filter(|steps| *steps > 0);
-            let steps = there.zip(wanted.steps(step)).map(|(there, wanted)| there.min(wanted));
-            let weights: Vec<Exact> = open.iter().map(|(_, weight)| *weight).collect();
-            let parts = steps.and_then(|steps| apportion(steps, &weights));
+            let of_open = open.iter().filter_map(|(index, weight)| Some((jugs.get(*index)?.base, *weight)));
+            let shares = self.shares(of_open, |jug| jug.lye.scale);
+            // There must be a step at least to give out.
+            let some = shares.iter().any(|share| !(share.step - left.exact()).is_positive());
+            let parts = divide(left, wanted, &shares).filter(|_| some);
             let parts = parts.ok_or_else(|| nothing_left("the lye", left))?;
-            let parts: Vec<Mass> =
-                parts.into_iter().map(|steps| mass(step.times(steps))).collect::<Result<_, _>>()?;
             let before = open.iter().map(|(index, _)| {
                 let (jug, mixture) = jugs.get(*index).zip(mixtures.get(*index))?;
                 self.lye_before(jug, mixture, weighed)
             });
             // A step for each jug is what rounding may amount to.
-            let rounding = mass(step * Exact::count(open.len()))?;
+            let rounding = mass(shares.iter().map(|share| share.step).sum())?;
             let parts = kept_within(before.collect(), parts, left, rounding);
             for ((index, _), part) in open.iter().zip(parts) {
                 if let Some(slot) = lyes.get_mut(*index) {
@@ -172,11 +170,10 @@ impl Rest<'_> {
         weighed: &Weighed,
     ) -> Result<Vec<PouredJug>, Problem> {
         let shares = layer_shares(self.recipe);
-        let step = self.step(self.base.weighed.jug_scale);
         mixtures
             .iter()
             .zip(&weighed.jugs)
-            .map(|(mixture, jug)| self.pour_one(mixture, jug.net, step, &shares))
+            .map(|(mixture, jug)| self.pour_one(mixture, jug.net, self.step(jug.portion.scale), &shares))
             .collect()
     }
 

@@ -15,7 +15,7 @@ use crate::batch::weigh::{Weighed, WeighedJug};
 use crate::batch::{JugPlan, Plan, WeighItem, Weighing, plan};
 use crate::material::Alkali;
 use crate::problem::Problem;
-use crate::quantity::{Exact, Mass, Share, split_into_steps};
+use crate::quantity::{Exact, Mass, Share, StepShare, divide};
 use crate::recipe::{Amount, Dose, DoseBasis, FatStage, Recipe};
 
 /// Which jug (nothing for the pot and the lye), and the pointer of the item, `pot` or `lye`.
@@ -82,6 +82,19 @@ impl Rest<'_> {
 
     pub(super) fn step(&self, scale: usize) -> Exact {
         self.recipe.workshop.scales.get(scale).map_or(Exact::ONE, |scale| scale.step.exact())
+    }
+
+    /// What jugs, by their index in the plan before any event, are weighed in for a division.
+    pub(super) fn shares(
+        &self,
+        jugs: impl Iterator<Item = (usize, Exact)>,
+        scale: impl Fn(&WeighedJug) -> usize,
+    ) -> Vec<StepShare> {
+        let share = |(jug, weight)| {
+            let planned = self.base.weighed.jugs.get(jug)?;
+            Some(StepShare { step: self.step(scale(planned)), weight })
+        };
+        jugs.filter_map(share).collect()
     }
 
     /// An item as it went in, or as planned, or in proportion.
@@ -222,10 +235,10 @@ impl Rest<'_> {
         }
         if !open.is_empty() {
             let left = pot.mass - self.recipe.workshop.pot_residue - given;
-            let step = mass(self.step(base.weighed.jug_scale))?;
-            let weights: Vec<Exact> = open.iter().map(|(_, weight)| *weight).collect();
-            let split =
-                split_into_steps(left, step, &weights).ok_or_else(|| nothing_left("the pot", left))?;
+            let scale = |jug: &WeighedJug| jug.portion.scale;
+            let of_open = open.iter().filter_map(|(index, weight)| Some((jugs.get(*index)?.base, *weight)));
+            let shares = self.shares(of_open, scale);
+            let parts = divide(left, left.exact(), &shares).ok_or_else(|| nothing_left("the pot", left))?;
             // A jug that lost a layer takes less.
             let before = open.iter().map(|(index, _)| {
                 let mixture = mixtures.get(*index)?;
@@ -233,7 +246,14 @@ impl Rest<'_> {
                 (jug.layers.len() == mixture.layers.len()).then_some(jug.portion.weighed)
             });
             let before: Option<Vec<Mass>> = before.collect();
-            let parts = kept(before, split.parts);
+            // What no scale of a jug could tell is not divided anew.
+            let steps = base.weighed.jugs.iter().map(|jug| self.step(scale(jug)));
+            let coarsest = steps.fold(Exact::ZERO, Exact::max);
+            let holds = |before: &Vec<Mass>| {
+                let over = left - before.iter().copied().sum();
+                over >= Mass::ZERO && (coarsest - over.exact()).is_positive()
+            };
+            let parts = before.filter(holds).unwrap_or(parts);
             for ((index, _), portion) in open.iter().zip(parts) {
                 if portion.is_zero() {
                     return Err(nothing_left("the pot", left));

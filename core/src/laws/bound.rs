@@ -19,14 +19,17 @@
 //! * p is a part of P less the residue, cut off to whole steps of the jugs' scale: that whole lies within e + s of its
 //!   ideal, a portion has its share f of that, and largest remainder moves it by less than a step. So p lies within
 //!   f (e + s) + s.
+//! * Where the jugs stand on several scales, those of finer steps are given theirs first, together the nearest whole number
+//!   of their steps. What is left for the others is moved by s / 2 of each finer step, t in all, so p lies within
+//!   f e + t + 2 s.
 //!
 //! With every amount replaced by the span of what it can be, D and N become spans, and so does the superfat. Since a plan
 //! states its ideals to twelve decimals, every span is a picogram wider. The true range is narrower, as m and P move
 //! together; but no superfat can lie outside the span.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
-use crate::batch::{JugPlan, Plan, WeighItem};
+use crate::batch::{JugPlan, Plan, WeighItem, Weighing};
 use crate::chemistry::{AlkaliMasses, AlkaliSplit, demand_of};
 use crate::material::Alkali;
 use crate::quantity::{Exact, Mass};
@@ -112,9 +115,14 @@ struct Vessel {
 
 impl Vessel {
     /// The span of a portion, and of the whole.
-    fn portion(&self, ideal: Mass, step: Mass, residue: Mass) -> (Span, Span) {
+    fn portion(&self, ideal: Mass, step: Mass, steps: &BTreeSet<Mass>, residue: Mass) -> (Span, Span) {
         let share = ideal.exact() / (self.mass - residue).exact();
-        let reach = share * (self.reach + step.exact()) + step.exact();
+        let reach = if steps.len() == 1 {
+            share * (self.reach + step.exact()) + step.exact()
+        } else {
+            let finer: Exact = steps.iter().filter(|finer| **finer < step).map(|step| step.exact()).sum();
+            share * self.reach + finer * Exact::literal(5, 1) + step.exact() + step.exact()
+        };
         (Span::about(ideal, reach), Span::about(self.mass, self.reach))
     }
 }
@@ -151,9 +159,15 @@ pub fn superfat_span(recipe: &Recipe, plan: &Plan, jug: usize) -> Option<Span> {
 
     let mut sums = Sums { demand: NOUGHT, net: NOUGHT };
     let workshop = &recipe.workshop;
-    let from = [(&pot, &jug.portion, workshop.pot_residue), (&vessel, &jug.lye, workshop.lye_residue)];
-    for (vessel, weighing, residue) in from {
-        let (part, whole) = vessel.portion(weighing.ideal, step(plan, weighing.scale), residue);
+    let steps = |of: fn(&JugPlan) -> &Weighing| -> BTreeSet<Mass> {
+        plan.jugs.iter().map(|jug| step(plan, of(jug).scale)).collect()
+    };
+    let from = [
+        (&pot, &jug.portion, steps(|jug| &jug.portion), workshop.pot_residue),
+        (&vessel, &jug.lye, steps(|jug| &jug.lye), workshop.lye_residue),
+    ];
+    for (vessel, weighing, steps, residue) in from {
+        let (part, whole) = vessel.portion(weighing.ideal, step(plan, weighing.scale), &steps, residue);
         whole.low.is_positive().then_some(())?;
         for (gram, mass) in &vessel.contents {
             sums.add(*gram, mass.part(part, whole));

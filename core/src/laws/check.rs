@@ -154,7 +154,7 @@ impl Split {
         let what = self.what;
         let out: Mass = portions.iter().map(|portion| portion.weighed).sum();
         equal(law, &format!("{what}, its portions and what is left"), out + self.left, self.total)?;
-        let step = portions.first().map_or(Mass::ZERO, |portion| step(plan, portion.scale));
+        let step = portions.iter().map(|portion| step(plan, portion.scale)).max().unwrap_or(Mass::ZERO);
         let over = self.left - self.residue;
         ensure(law, over >= Mass::ZERO && over < step, || {
             format!("{} is left of {what} for a residue of {} on a scale of {step}", self.left, self.residue)

@@ -59,4 +59,5 @@ pub(crate) use print::percent_beside;
 pub use print::{fixed, grouped, pounds_and_ounces, told_apart};
 pub use rust_decimal::Decimal;
 pub use shown::{shown, step_decimals, typed};
+pub(crate) use split::{Share as StepShare, divide};
 pub use split::{Split, apportion, close, split_into_steps};

@@ -83,6 +83,47 @@ pub fn split_into_steps(total: Mass, step: Mass, weights: &[Exact]) -> Option<Sp
     Some(Split { parts, remainder })
 }
 
+/// One of those that a whole is divided over: the step it is weighed in, and its part of the whole.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Share {
+    pub(crate) step: Exact,
+    pub(crate) weight: Exact,
+}
+
+/// Divides `wanted` grams, and no more than is `there`, over shares that are weighed in steps of their own. Those of the
+/// finest step are given theirs first, together the nearest number of their steps, and so on; those of the coarsest get what
+/// is then left of it, in as many steps as there are, and what does not make a step remains. So no rounding of a coarse
+/// scale ends in a share that a fine one weighs. Among shares of one step it is largest remainder. Where all have one step
+/// this is [`split_into_steps`].
+pub(crate) fn divide(there: Mass, wanted: Exact, shares: &[Share]) -> Option<Vec<Mass>> {
+    let mut steps: Vec<Exact> = Vec::with_capacity(2);
+    for share in shares {
+        if !steps.contains(&share.step) {
+            steps.push(share.step);
+        }
+    }
+    steps.sort_by_key(|step| step.decimal());
+    let (mut there, mut wanted) = (there.exact(), wanted.min(there.exact()));
+    let mut weight: Exact = shares.iter().map(|share| share.weight).sum();
+    let mut parts = vec![Mass::ZERO; shares.len()];
+    for step in &steps {
+        let of_step = || shares.iter().filter(|share| share.step == *step).map(|share| share.weight);
+        let weights: Vec<Exact> = of_step().collect();
+        let own: Exact = of_step().sum();
+        let ideal = if steps.last() == Some(step) { wanted } else { wanted.portion(own, weight) };
+        let count = ideal.steps(*step)?.min(there.whole_steps(*step)?);
+        let mut counts = apportion(count, &weights)?.into_iter();
+        for (share, part) in shares.iter().zip(&mut parts) {
+            if share.step == *step {
+                *part = Mass::try_new(step.times(counts.next()?)).ok()?;
+            }
+        }
+        let given = step.times(count);
+        (there, wanted, weight) = (there - given, wanted - given, weight - own);
+    }
+    Some(parts)
+}
+
 /// Rounds `parts` at the ninth decimal so that they sum to `whole` exactly, by largest remainder in nanograms: how the
 /// composition of a bar closes. Nothing when the parts do not sum to the whole within a microgram, which means that a
 /// formula is wrong, not a rounding.
