@@ -3,7 +3,6 @@
     clippy::unwrap_used,
     clippy::panic,
     clippy::indexing_slicing,
-    clippy::arithmetic_side_effects,
     reason = "a test stops at what it did not expect; its numbers are small"
 )]
 

@@ -364,7 +364,10 @@ mod tests {
 
     #[test]
     fn a_jug_shows_before_its_pour_what_was_put_into_it() {
-        let plan = example();
+        // On one scale, so that no lye is weighed in a cup.
+        let mut recipe = crate::recipe::read(crate::EXAMPLE).unwrap();
+        recipe.workshop.scales.remove(0);
+        let plan = Plan::of(&recipe).unwrap();
         let tasks = tasks(&plan);
         for (index, jug) in plan.jugs.iter().enumerate() {
             let lye = tasks.iter().find(|task| task.jug == Some(index) && task.work == Work::AddLye).unwrap();
@@ -372,5 +375,22 @@ mod tests {
             let late: Mass = jug.late_doses.iter().map(|item| item.weighed).sum();
             assert_eq!(shown + late, jug.tare.unwrap_or(Mass::ZERO) + jug.net);
         }
+    }
+
+    #[test]
+    fn lye_in_a_cup_has_no_reading_of_the_jug() {
+        let plan = example();
+        let tasks = tasks(&plan);
+        let mut cups = 0;
+        for (index, jug) in plan.jugs.iter().enumerate() {
+            let lye = tasks.iter().find(|task| task.jug == Some(index) && task.work == Work::AddLye).unwrap();
+            let weigh = lye.weigh.as_ref().unwrap();
+            assert_eq!(
+                (weigh.scale, weigh.reading.is_none()),
+                (jug.lye.scale, jug.lye.scale != jug.portion.scale)
+            );
+            cups += usize::from(weigh.reading.is_none());
+        }
+        assert!(cups > 0);
     }
 }
