@@ -2,12 +2,16 @@
 import { useEffect, useState } from 'preact/hooks';
 import { LamellaError, readHeat, readRecipe } from './lamella';
 import type { Heat, Recipe } from './lamella';
-import { put, setPapers, take } from './store';
+import { get, put, setPapers, take, takeBack } from './store';
+import { allStored } from './kept/keep';
+import { readEntry } from './kept/read';
+import { list } from './kept/shape';
 
 /** Opens a document, or says why it cannot be opened. */
 export function open(text: string, name: string): boolean {
   try {
-    if (isHeat(text)) {
+    if (is(text, 'page/')) return openAll(text, name);
+    if (is(text, 'heat/')) {
       readHeat(text);
       const heat = JSON.parse(text) as Heat;
       setPapers((old) => ({ ...old, heat }));
@@ -29,21 +33,37 @@ export function open(text: string, name: string): boolean {
   }
 }
 
-/** Whether a text says of itself that it is what a block sets in. */
-function isHeat(text: string): boolean {
+/** Whether a text says of itself that it is a document of a kind. */
+function is(text: string, kind: string): boolean {
   try {
-    return String((JSON.parse(text) as { lamella?: unknown } | null)?.lamella).startsWith('heat/');
+    return String((JSON.parse(text) as { lamella?: unknown } | null)?.lamella).startsWith(kind);
   } catch {
     return false;
   }
 }
 
+/** Opens what was downloaded as a whole: each recipe with its bench and its papers, beside what is there. */
+function openAll(text: string, name: string): boolean {
+  let left = 0;
+  const entries = list(readEntry)((JSON.parse(text) as { shelf?: unknown }).shelf, () => void (left += 1)) ?? [];
+  if (entries.length === 0) {
+    put({ notice: `${name} cannot be opened: it holds no recipe that can be read.` });
+    return false;
+  }
+  const some = entries.length === 1 ? 'one recipe' : `${entries.length} recipes`;
+  takeBack(entries, `Opened ${name}: ${some}, with bench and papers.${left > 0 ? ' Some of it could not be read; keep the file.' : ''}`);
+  return true;
+}
+
 const MOST = 1 << 20;
+/** All that a browser stores for a page, written out twice. */
+const MOST_OF_ALL = 24 * MOST;
 
 export async function openFiles(files: FileList | null): Promise<void> {
   for (const file of Array.from(files ?? [])) {
-    if (file.size > MOST) put({ notice: `${file.name} cannot be opened: it is far too large for a recipe.` });
-    else open(await file.text(), file.name);
+    const text = file.size > MOST_OF_ALL ? '' : await file.text();
+    if (file.size > (is(text, 'page/') ? MOST_OF_ALL : MOST)) put({ notice: `${file.name} cannot be opened: it is far too large for a recipe.` });
+    else open(text, file.name);
   }
 }
 
@@ -61,6 +81,13 @@ export const fileName = (name: string, end: string): string =>
 
 export const saveRecipe = (recipe: Recipe): void =>
   saveText(`${JSON.stringify(recipe, null, 2)}\n`, fileName(recipe.name, '.json'));
+
+/** Saves all that this tab holds, and all that is stored, as it is. The page opens it again. */
+export function saveAll(): void {
+  const { shelf, units, usual } = get();
+  const entries = shelf.map(({ recipe, bench, papers }) => ({ recipe, bench, papers }));
+  saveText(`${JSON.stringify({ lamella: 'page/1', shelf: entries, units, usual, stored: allStored() }, null, 1)}\n`, 'lamella-everything.json');
+}
 
 export const saveHeat = (heat: Heat, name: string): void =>
   saveText(`${JSON.stringify(heat, null, 2)}\n`, fileName(name, '-heat.json'));
@@ -101,7 +128,8 @@ export async function copyLink(recipe: Recipe): Promise<void> {
     await navigator.clipboard.writeText(link);
     put({ notice: 'The link is in the clipboard: it holds the whole recipe.' });
   } catch {
-    location.hash = link.slice(link.indexOf('#'));
+    // Not as an address that is gone to, which would be opened.
+    history.replaceState(history.state, '', link.slice(link.indexOf('#')));
     put({ notice: 'The address of this page now holds the whole recipe: copy it from there.' });
   }
 }
@@ -110,7 +138,7 @@ export async function copyLink(recipe: Recipe): Promise<void> {
 export async function openLink(): Promise<void> {
   const found = /^#r=([\w-]+)$/.exec(location.hash);
   if (!found) return;
-  history.replaceState(null, '', location.pathname + location.search);
+  history.replaceState(history.state, '', location.pathname + location.search);
   try {
     const text = atob(found[1]!.replaceAll('-', '+').replaceAll('_', '/'));
     const bytes = Uint8Array.from(text, (letter) => letter.charCodeAt(0));

@@ -2,47 +2,31 @@
 import { useEffect, useState } from 'preact/hooks';
 import { example, LamellaError, look as lookOf } from './lamella';
 import { sureOf } from './worker';
-import type { Certainty, Picture, Plan, Problem, Recipe, Trial } from './lamella';
+import type { Certainty, Picture, Plan, Problem, Recipe } from './lamella';
 import { set, without } from './change';
-import { setUnits, USUAL, type Units } from './units';
-import { emptyBench, type BenchState } from './bench-state';
-import { noPapers, papersOf, type Papers } from './papers';
+import { setUnits } from './units';
+import type { BenchState } from './bench-state';
+import type { Papers } from './papers';
+import * as keep from './kept/keep';
+import { recipeOfBench, usualSettings, type Settings } from './kept/read';
+import { ROOT, type Refusal } from './kept/storage';
+import { firstView, freshView, onBack, seenAs, viewOf, type View } from './views';
 
-export type Place =
-  | { at: 'bar' }
-  | { at: 'layer'; index: number }
-  | { at: 'fats' | 'lye' | 'mould' | 'workshop' | 'batch'; /** What of it is asked for. */ part?: 'setting' };
+export type { Kept } from './kept/keep';
+export type { Mode, Paper, Place } from './views';
+export { newId } from './kept/keep';
+type Kept = keep.Kept;
 
-export type Mode = 'plan' | 'bench' | 'after' | 'recipes';
-
-/** What is looked at afterwards. */
-export type Paper = 'sheet' | 'label' | 'composition' | 'cost' | 'cure' | 'trial' | 'record' | 'heat' | 'causes';
-
-/** A recipe on the shelf. */
-export interface Kept {
-  id: string;
-  recipe: Recipe;
-  bench: BenchState;
-  papers: Papers;
-}
-
-export interface State {
-  shelf: Kept[];
-  current: string;
-  mode: Mode;
-  place: Place;
-  paper: Paper;
-  mould: number;
-  /** What the picture shows of the layers. */
-  shows: 'colour' | 'warmth';
+export interface State extends View, Settings {
+  shelf: readonly Kept[];
   /** Which time the warmth is looked at; empty for the hottest moment. */
   moment: string;
-  units: Units;
-  theme: '' | 'light' | 'dark';
-  /** The bar that others are held against, of whatever recipe. */
-  usual: Trial | undefined;
   /** Said once, to everyone and to screen readers. */
   notice: string;
+  /** What is said until it has been read. */
+  told: readonly keep.Told[];
+  /** Why what was done is not stored; nothing while it is. */
+  refusal: Refusal | undefined;
 }
 
 /** What the library makes of the recipe in hand. */
@@ -55,50 +39,34 @@ export interface Look {
   problems: readonly Problem[];
 }
 
-const KEY = 'lamella/1';
-let seed = 0;
-export const newId = (): string => `${Date.now().toString(36)}${(seed += 1).toString(36)}`;
+const settingsOf = ({ units, theme, shows, usual }: State): Settings => ({ units, theme, shows, usual });
+/** The settings as they were last stored, as long as none of them has changed. */
+let settings: Settings = usualSettings();
 
-const fresh = (recipe: Recipe): Kept => ({ id: newId(), recipe, bench: emptyBench(), papers: noPapers() });
+/** The work as it is stored. */
+function whole(): keep.Work {
+  const now = settingsOf(state);
+  if (Object.entries(now).some(([field, value]) => settings[field as keyof Settings] !== value)) settings = now;
+  return { shelf: state.shelf, settings };
+}
 
 function first(): State {
-  const kept = fresh(example());
+  const view = keep.lastView();
+  const found = keep.load(example);
+  settings = found.work.settings;
   return {
-    shelf: [kept],
-    current: kept.id,
-    mode: 'plan',
-    place: { at: 'bar' },
-    paper: 'sheet',
-    mould: 0,
-    shows: 'colour',
+    ...settings,
+    ...firstView(found.work.shelf.map((one) => one.id), view),
+    shelf: found.work.shelf,
     moment: '',
-    units: USUAL,
-    theme: '',
-    usual: undefined,
     notice: '',
+    told: found.told,
+    refusal: found.refusal,
   };
 }
 
-function stored(): State {
-  const start = first();
-  try {
-    const text = localStorage.getItem(KEY);
-    if (!text) return start;
-    const found = JSON.parse(text) as Partial<State>;
-    const shelf = (found.shelf ?? []).filter((kept) => kept && typeof kept.recipe === 'object' && kept.id);
-    if (shelf.length === 0) return start;
-    for (const kept of shelf) {
-      kept.bench = { ...emptyBench(), ...kept.bench };
-      kept.papers = papersOf(kept.papers);
-    }
-    const current = shelf.some((kept) => kept.id === found.current) ? found.current! : shelf[0]!.id;
-    return { ...start, ...found, shelf, current, notice: '', place: { at: 'bar' }, mould: 0 };
-  } catch {
-    return start;
-  }
-}
-
-let state: State = stored();
+const onPage = typeof document !== 'undefined';
+let state: State = first();
 let look: Look | undefined;
 let seen: Recipe | undefined;
 let seenMould = 0;
@@ -107,17 +75,56 @@ const future: { id: string; recipe: Recipe }[] = [];
 const watchers = new Set<() => void>();
 let saving = 0;
 let unsaved = 0;
+/** Whether nothing is stored any more, since what is stored had to be left as it is. */
+let blocked = false;
 
 setUnits(state.units);
+
+/** Whether other tabs have changed nothing. */
+const isNothing = ({ work, told }: keep.Outcome): boolean => work.shelf === state.shelf && work.settings === settings && told.length === 0;
+
+/** Makes the work of this tab and that of others the state of the page. */
+function absorb({ work: found, told }: keep.Outcome): void {
+  const before = state.shelf;
+  settings = found.settings;
+  let { shelf } = found;
+  if (shelf.length === 0) shelf = [keep.entry(example())];
+  const current = shelf.some((one) => one.id === state.current) ? state.current : shelf[0]!.id;
+  const changed = shelf !== before;
+  state = { ...state, ...settings, shelf, current, ...(told.length > 0 ? { told: [...state.told, ...told] } : {}) };
+  setUnits(state.units);
+  if (!changed) return;
+  // What was typed into a field here does not hide what now stands in it.
+  if (before.find((one) => one.id === current) !== kept()) (document.activeElement as HTMLElement | null)?.blur();
+  // What another tab changed can be undone here like what was changed here.
+  for (const { id, recipe } of before) {
+    const now = shelf.find((one) => one.id === id);
+    if (now && now.recipe !== recipe) remember(id, recipe);
+  }
+}
+
+/** What is nowhere but here is not left by mistake. */
+function leaving(event: Event): void {
+  save();
+  if (state.refusal && (blocked || !keep.isStored(whole()))) event.preventDefault();
+}
+
+function refuse(refusal: Refusal | undefined): void {
+  state = { ...state, refusal };
+  if (refusal) addEventListener('beforeunload', leaving);
+  else removeEventListener('beforeunload', leaving);
+}
 
 function save(): void {
   clearTimeout(saving);
   saving = 0;
-  try {
-    localStorage.setItem(KEY, JSON.stringify({ ...state, notice: '', place: undefined }));
-  } catch {
-    if (state.notice === '') put({ notice: 'This browser keeps nothing: save the recipe to a file.' });
-  }
+  if (blocked) return;
+  const before = state;
+  const outcome = keep.save(whole());
+  if (!isNothing(outcome)) absorb(outcome);
+  if (outcome.refusal !== state.refusal) refuse(outcome.refusal);
+  keep.keepView(viewOf(state));
+  if (state !== before) tell();
 }
 
 /** Saves when nothing has changed for a moment, and in the midst of changes every few seconds: writing all down takes as long
@@ -129,9 +136,56 @@ function saveSoon(): void {
   clearTimeout(saving);
   saving = window.setTimeout(save, 400);
 }
-if (typeof document !== 'undefined') {
+
+/** Takes in what other tabs have stored, and stores what has come of it. */
+function takeIn(outcome: keep.Outcome): void {
+  if (blocked || isNothing(outcome)) return;
+  absorb(outcome);
+  saveSoon();
+  tell();
+}
+
+if (onPage) {
+  if (state.refusal) refuse(state.refusal);
+  if (keep.hasOld()) save();
   addEventListener('pagehide', save);
-  document.addEventListener('visibilitychange', () => document.visibilityState === 'hidden' && save());
+  document.addEventListener('visibilitychange', () => (document.visibilityState === 'hidden' ? save() : takeIn(keep.takeAll(whole()))));
+  addEventListener('pageshow', ({ persisted }) => persisted && takeIn(keep.takeAll(whole())));
+  addEventListener('storage', ({ key }) => {
+    if (key !== null && !key.startsWith(ROOT)) return;
+    takeIn(key === null ? keep.takeAll(whole()) : keep.take(whole(), key));
+  });
+  onBack((view) => {
+    const there = state.shelf.some((one) => one.id === view.current);
+    state = { ...state, ...view, current: there ? view.current : state.current, notice: '' };
+    saveSoon();
+    tell();
+  });
+}
+
+/** Tries again to store what is not stored. */
+export const saveNow = (): void => save();
+
+/** Begins with an empty shelf; what is stored is put aside, or left as it is where that cannot be. */
+export function startAfresh(): void {
+  blocked = keep.putAllAside() !== undefined;
+  past.length = 0;
+  future.length = 0;
+  look = undefined;
+  seen = undefined;
+  const one = keep.entry(example());
+  settings = usualSettings();
+  state = {
+    ...state,
+    ...settings,
+    ...freshView(one.id),
+    shelf: [one],
+    told: [],
+    notice: blocked ? 'What was stored is left as it is: there is no room to keep it aside.' : 'What was stored is kept aside: it is listed under Recipes.',
+  };
+  if (blocked) refuse('full');
+  setUnits(state.units);
+  tell();
 }
 
 export function tell(): void {
@@ -140,7 +194,9 @@ export function tell(): void {
 
 export function put(next: Partial<State>): void {
   if (next.units) setUnits(next.units);
+  const before = state;
   state = { ...state, ...next };
+  seenAs(before, state);
   saveSoon();
   tell();
 }
@@ -154,14 +210,18 @@ function replace(change: (one: Kept) => Kept): void {
   state = { ...state, shelf: state.shelf.map((one) => (one.id === id ? change(one) : one)) };
 }
 
+function remember(id: string, recipe: Recipe): void {
+  past.push({ id, recipe });
+  if (past.length > 200) past.shift();
+  future.length = 0;
+}
+
 /** Changes the recipe in hand; the change before can be undone. */
 export function edit(change: (recipe: Recipe) => Recipe, notice = ''): void {
   const before = kept().recipe;
   const after = change(before);
   if (after === before) return;
-  past.push({ id: kept().id, recipe: before });
-  if (past.length > 200) past.shift();
-  future.length = 0;
+  remember(kept().id, before);
   replace((one) => ({ ...one, recipe: after }));
   put({ notice });
 }
@@ -214,15 +274,23 @@ export function setPrice(material: string, field: 'price' | 'pack', value: strin
   });
 }
 
+/** Puts what was downloaded as a whole back on the shelf. */
+export function takeBack(entries: readonly Pick<Kept, 'recipe' | 'bench' | 'papers'>[], notice: string): void {
+  const now = Date.now();
+  const back = entries.map((one, index) => keep.entry(one.recipe, { bench: one.bench, papers: one.papers, made: now - index }));
+  if (back[0]) put({ shelf: [...back, ...state.shelf], current: back[0].id, place: { at: 'bar' }, mode: 'recipes', mould: 0, notice });
+}
+
 /** Puts a recipe on the shelf and in hand. */
 export function take(recipe: Recipe, notice: string): void {
-  const one = fresh(recipe);
+  const one = keep.entry(recipe);
   put({ shelf: [one, ...state.shelf], current: one.id, place: { at: 'bar' }, mode: 'plan', mould: 0, notice });
 }
 
 export function drop(id: string): void {
+  keep.forget(id);
   const shelf = state.shelf.filter((one) => one.id !== id);
-  if (shelf.length === 0) shelf.push(fresh(example()));
+  if (shelf.length === 0) shelf.push(keep.entry(example()));
   put({ shelf, current: shelf.some((one) => one.id === state.current) ? state.current : shelf[0]!.id });
 }
 
@@ -256,6 +324,14 @@ export function looked(): Look | { problems: readonly Problem[] } {
     return found;
   }
   return look;
+}
+
+/** The plan of the recipe that lies on the bench. */
+export function lookOfBench(): Look | undefined {
+  const { bench } = kept();
+  const recipe = bench.begun > 0 ? recipeOfBench(bench) : undefined;
+  const found = recipe && lookAt(recipe, 0);
+  return found && isLook(found) ? found : undefined;
 }
 
 let sure: { recipe: Recipe; certainty: Certainty | undefined } | undefined;

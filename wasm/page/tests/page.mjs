@@ -6,13 +6,14 @@ import certificates from './trials/certificates.mjs';
 import files from './trials/files.mjs';
 import heat from './trials/heat.mjs';
 import hold from './trials/hold.mjs';
+import kept from './trials/kept.mjs';
 import plan from './trials/plan.mjs';
 import reading from './trials/reading.mjs';
 import record from './trials/record.mjs';
 import speed from './trials/speed.mjs';
 
 // Clocks first, while the browser has done little else.
-const trials = { ...speed, ...plan, ...certificates, ...bench, ...hold, ...heat, ...record, ...files, ...reading };
+const trials = { ...speed, ...plan, ...certificates, ...bench, ...hold, ...heat, ...record, ...files, ...kept, ...reading };
 
 let failed = 0;
 for (const [label, device] of [['phone', PHONE], ['desk', DESK]]) {

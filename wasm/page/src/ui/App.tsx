@@ -1,12 +1,14 @@
 // The page: the bar as the way around, and what is looked at beside it.
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { Explanation, Problem } from '../lamella';
-import { canRedo, canUndo, looked, put, redo, undo, useStore, type Look, type Mode, type Place, type State } from '../store';
+import { canRedo, canUndo, kept, looked, lookOfBench, put, redo, undo, useStore, type Look, type Mode, type Place, type State } from '../store';
 import { length, mass, percent, temperature } from '../units';
 import { Bar } from './Bar';
 import { Shown } from './Shown';
 import { Bench } from './Bench';
 import { After } from './After';
+import { Boundary } from './Boundary';
+import { Messages } from './Messages';
 import { Recipes } from './Recipes';
 import { Settings } from './Settings';
 import { Batch } from './panels/Batch';
@@ -18,7 +20,8 @@ import { MayBe } from './panels/Superfat';
 import { Workshop } from './panels/Workshop';
 import { Safety } from './Safety';
 import { Behind, Cautions, Explained, Figure, InHand, Problems } from './Parts';
-import { useDrop } from '../files';
+import { saveRecipe, useDrop } from '../files';
+import { viewOf } from '../views';
 
 const MODES: readonly (readonly [Mode, string])[] = [
   ['plan', 'Plan'],
@@ -33,6 +36,8 @@ export function App() {
   const [settings, setSettings] = useState(false);
   const dropping = useDrop();
   const look = looked();
+  // What lies on the bench is not kept from it by what is wrong at the desk.
+  const under = 'plan' in look ? look : lookOfBench();
   useEffect(() => {
     const key = (event: KeyboardEvent) => {
       const typing = event.target instanceof HTMLInputElement || event.target instanceof HTMLTextAreaElement;
@@ -86,18 +91,21 @@ export function App() {
         <p class="notice" role="status" aria-live="polite">
           {state.notice}
         </p>
+        <Messages state={state} />
         <main id="main" class={`mode-${state.mode}`}>
-          {state.mode === 'recipes' ? (
-            <Recipes state={state} />
-          ) : !('plan' in look) ? (
-            <Broken problems={look.problems} />
-          ) : state.mode === 'bench' ? (
-            <Bench look={look} />
-          ) : state.mode === 'after' ? (
-            <After look={look} />
-          ) : (
-            <PlanView look={look} state={state} />
-          )}
+          <Boundary of={JSON.stringify(viewOf(state))}>
+            {state.mode === 'recipes' ? (
+              <Recipes state={state} />
+            ) : state.mode === 'bench' && under ? (
+              <Bench look={under} />
+            ) : !('plan' in look) ? (
+              <Broken problems={look.problems} />
+            ) : state.mode === 'after' ? (
+              <After look={look} />
+            ) : (
+              <PlanView look={look} state={state} />
+            )}
+          </Boundary>
         </main>
         {behind && <Explained of={behind} onClose={() => setBehind(undefined)} />}
         {settings && <Settings state={state} onClose={() => setSettings(false)} />}
@@ -119,6 +127,9 @@ function Broken({ problems }: { problems: readonly Problem[] }) {
       <div class="actions">
         <button type="button" onClick={undo} disabled={!canUndo()}>
           Undo
+        </button>
+        <button type="button" onClick={() => saveRecipe(kept().recipe)}>
+          Save it as a file
         </button>
         <button type="button" onClick={() => put({ mode: 'recipes' })}>
           Another recipe

@@ -65,6 +65,9 @@ function Work({ bench, look }: { bench: BenchState; look: Look }) {
             Undo
           </button>
         </div>
+        <div class="actions">
+          <Clear look={look} bench={bench} />
+        </div>
       </section>
     );
   }
@@ -169,17 +172,23 @@ function Work({ bench, look }: { bench: BenchState; look: Look }) {
       </details>
       <Safety look={look} />
       <div class="actions">
-        <button
-          type="button"
-          onClick={() => {
-            if (!confirm('Clear the bench? What was ticked is forgotten. The batch record keeps what it has from the bench; a weighing without a lot is not in it.')) return;
-            keepLog(look, bench);
-            work(() => emptyBench());
-          }}
-        >
-          Clear the bench
-        </button>
+        <Clear look={look} bench={bench} />
       </div>
     </section>
+  );
+}
+
+function Clear({ look, bench }: { look: Look; bench: BenchState }) {
+  return (
+    <button
+      type="button"
+      onClick={() => {
+        if (!confirm('Clear the bench? What was ticked is forgotten. The batch record keeps what it has from the bench; a weighing without a lot is not in it.')) return;
+        keepLog(look, bench);
+        work(() => emptyBench());
+      }}
+    >
+      Clear the bench
+    </button>
   );
 }

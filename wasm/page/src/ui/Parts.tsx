@@ -66,6 +66,10 @@ export function Over(props: { title: string; onClose: () => void; children: Comp
   const dialog = useRef<HTMLDialogElement>(null);
   useEffect(() => {
     dialog.current?.showModal();
+    // What lies over a view does not stay over another.
+    const close = () => dialog.current?.close();
+    addEventListener('popstate', close);
+    return () => removeEventListener('popstate', close);
   }, []);
   return (
     <dialog

@@ -1,10 +1,11 @@
 // The shelf of recipes: open, save, share, compare.
 import { useState } from 'preact/hooks';
-import { copyLink, openFiles, saveRecipe } from '../files';
+import { copyLink, openFiles, saveAll, saveRecipe } from '../files';
 import { example } from '../lamella';
 import { drop, isLook, lookAt, put, take, type Look, type State } from '../store';
 import { length, mass, percent } from '../units';
 import { Choice } from './Field';
+import { Asides } from './Messages';
 
 export function Recipes({ state }: { state: State }) {
   return (
@@ -32,6 +33,9 @@ export function Recipes({ state }: { state: State }) {
         <button type="button" onClick={() => take(example(), 'The example, afresh.')}>
           The example
         </button>
+        <button type="button" onClick={saveAll}>
+          Download everything
+        </button>
       </div>
       <p class="faint">Recipes are kept in this browser only. A file may also be dropped anywhere on the page.</p>
       <ul class="rows">
@@ -46,6 +50,7 @@ export function Recipes({ state }: { state: State }) {
                 {kept.recipe.name}
                 <span class="beside">
                   {kept.recipe.layers?.length ?? 0} layers{kept.bench.begun ? ', on the bench' : ''}
+                  {kept.aside ? ` · a copy: ${kept.aside}` : ''}
                 </span>
               </button>
               <button type="button" onClick={() => saveRecipe(kept.recipe)}>
@@ -71,6 +76,7 @@ export function Recipes({ state }: { state: State }) {
           </li>
         ))}
       </ul>
+      <Asides />
       {state.shelf.length > 1 && <Compare state={state} />}
     </section>
   );

@@ -4,7 +4,7 @@ import { mkdtempSync, readFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { open, close, mode, paper, thing, shot, sound, dropFile, page, DESK } from '../browser.mjs';
+import { open, close, mode, paper, thing, shot, sound, dropFile, here, page, DESK } from '../browser.mjs';
 
 export default {
   /** The picture shows how warm the layers are, and what it sets in moves that. */
@@ -118,21 +118,9 @@ export default {
   async 'heat kept from before'(device, label) {
     const one = await open(device, { colorScheme: 'dark', locale: 'de-DE' });
     const { tab } = one;
-    await tab.getByRole('button', { name: 'Units' }).click();
-    await tab.getByLabel('°F', { exact: true }).check();
-    await tab.getByLabel('inches').check();
-    await tab.getByRole('button', { name: 'Close' }).click();
-    await tab.waitForFunction(() => localStorage.getItem('lamella/1'));
-    const old = await tab.evaluate(() => {
-      const found = JSON.parse(localStorage.getItem('lamella/1'));
-      delete found.shows;
-      delete found.moment;
-      for (const kept of found.shelf) {
-        delete kept.papers.heat;
-        kept.papers.room = '15 °C';
-      }
-      return JSON.stringify(found);
-    });
+    const recipe = JSON.parse(readFileSync(join(here, '../../../core/data/example-recipe.json'), 'utf8'));
+    const units = { mass: 'g', length: 'in', temperature: '°F', comma: '' };
+    const old = JSON.stringify({ shelf: [{ id: 'h1', recipe, papers: { room: '15 °C' } }], current: 'h1', mode: 'plan', units });
     const { context } = one;
     const other = await context.newPage();
     await other.addInitScript((text) => {

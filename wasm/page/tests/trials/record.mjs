@@ -3,7 +3,7 @@ import assert from 'node:assert/strict';
 import { mkdtempSync, readFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { close, mode, open, paper, shot, sound, upTo } from '../browser.mjs';
+import { close, here, mode, open, paper, shot, sound, upTo } from '../browser.mjs';
 
 export default {
   /** Every field of the record; the bench fills in what it knows. */
@@ -119,13 +119,12 @@ export default {
   async 'a record that was kept before'(device) {
     const one = await open(device);
     const { tab } = one;
-    await tab.getByRole('button', { name: 'Units' }).click();
-    await tab.getByLabel('ounces').check();
-    await tab.waitForFunction(() => localStorage.getItem('lamella/1'));
-    const state = await tab.evaluate(() => JSON.parse(localStorage.getItem('lamella/1')));
-    state.mode = 'plan';
-    state.shelf[0].papers.record = { batch: '5', started: '2025-03-04T10:20', operator: 'B. Maker', bars: '12' };
-    state.shelf[0].papers.lots = [{ material: 'olive-oil', lot: 'O1', supplier: 'A mill' }];
+    const recipe = JSON.parse(readFileSync(join(here, '../../../core/data/example-recipe.json'), 'utf8'));
+    const papers = {
+      record: { batch: '5', started: '2025-03-04T10:20', operator: 'B. Maker', bars: '12' },
+      lots: [{ material: 'olive-oil', lot: 'O1', supplier: 'A mill' }],
+    };
+    const state = { shelf: [{ id: 'm1', recipe, papers }], current: 'm1', mode: 'plan' };
     await one.context.addInitScript((text) => localStorage.setItem('lamella/1', text), JSON.stringify(state));
     await tab.reload();
     await tab.waitForSelector('.top');
