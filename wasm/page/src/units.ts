@@ -132,7 +132,10 @@ export function take(text: string, unit: string): { value: string } | { wrong: s
   try {
     return { value: typed(text, unit) };
   } catch (error) {
-    return { wrong: error instanceof LamellaError ? error.message : String(error) };
+    if (!(error instanceof LamellaError)) return { wrong: String(error) };
+    // Both readings of a figure that may be two stand in the advice.
+    const said = error.problems.map(({ message, advice }) => [message, advice].filter(Boolean).join('; '));
+    return { wrong: said.join('; ') || error.message };
   }
 }
 

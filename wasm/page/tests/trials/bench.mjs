@@ -33,6 +33,23 @@ export default {
     await close(one);
   },
 
+  /** A comma that may set off thousands is asked about with both readings, and nothing goes into the log. */
+  async 'a comma of two readings'(device) {
+    const one = await open(device);
+    const { tab } = one;
+    await mode(tab, 'At the bench');
+    await tab.getByRole('button', { name: /begin/ }).click();
+    await upTo(tab, /^Olive oil$/);
+    await tab.getByLabel(/really went in/).fill('1,500');
+    await done(tab);
+    assert.equal(await card(tab), 'Olive oil');
+    assert.match(await tab.locator('.card .told').innerText(), /1500 g.*1\.500 g/);
+    await tab.getByLabel(/really went in/).fill('400,5');
+    await done(tab);
+    assert.notEqual(await card(tab), 'Olive oil');
+    await close(one);
+  },
+
   async 'what cannot be is told'(device) {
     const one = await open(device);
     const { tab } = one;

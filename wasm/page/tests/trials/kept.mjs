@@ -4,6 +4,7 @@ import { mkdtempSync, readFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
+import { transformWithOxc } from 'vite';
 import { card, close, DESK, done, here, mode, open, page, paper, shot, sound, thing, upTo } from '../browser.mjs';
 
 const example = JSON.parse(readFileSync(join(here, '../../../core/data/example-recipe.json'), 'utf8'));
@@ -101,7 +102,49 @@ async function much(tab) {
   return all(tab);
 }
 
+/** A module of the page without its types, for what needs no browser. */
+async function module(path) {
+  const file = join(here, '../src', path);
+  const { code } = await transformWithOxc(readFileSync(file, 'utf8'), file);
+  return import(`data:text/javascript,${encodeURIComponent(code)}`);
+}
+
 export default {
+  /** What two tabs made of one bench: steps of both, and nothing where both cannot be so. */
+  async 'benches are merged'(device) {
+    if (device !== DESK) return;
+    const { benchOf, merged, covers, joined, ticked } = await module('kept/merge.ts');
+    const step = (key, mass, at) => ({ key, event: { weighed: key, mass, at } });
+    const bench = (log, more = {}) => ({ done: log.map((one) => one.key), at: '', log, timers: {}, begun: 5, recipe: '{}', ...more });
+    const [a, b, c] = [step('a', '1 g', '2026-11-28 09:01'), step('b', '2 g', '2026-11-28 09:02'), step('c', '3 g', '2026-11-28 09:03')];
+    const keys = (found) => found.log.map((one) => one.key).join('');
+    // Steps of both, by the clock; what both have once.
+    assert.equal(keys(benchOf(bench([a]), bench([a, b]), bench([a, c]))), 'abc');
+    assert.equal(keys(benchOf(bench([a]), bench([a, b]), bench([a, { ...b, event: { ...b.event, at: '2026-11-28 09:09' } }, c]))), 'abc');
+    assert.equal(keys(benchOf(bench([a, b]), bench([a]), bench([a, b, c]))), 'ac');
+    assert.deepEqual(benchOf(bench([a, b]), bench([a]), bench([a, b, c])).done, ['a', 'c']);
+    // A figure that one of them has put right; two that differ.
+    const right = step('a', '9 g', '2026-11-28 09:01');
+    assert.equal(benchOf(bench([a]), bench([right]), bench([a, b])).log[0].event.mass, '9 g');
+    assert.equal(benchOf(bench([a]), bench([right]), bench([step('a', '8 g', '2026-11-28 09:01')])), undefined);
+    assert.equal(benchOf(bench([]), bench([a]), bench([right])), undefined);
+    // Cleared beside work; begun in both; begun on two recipes.
+    const clear = bench([], { begun: 0, recipe: '' });
+    assert.equal(benchOf(bench([a]), clear, bench([a, b])), undefined);
+    assert.equal(benchOf(clear, bench([a], { begun: 7 }), bench([b])).begun, 5);
+    assert.equal(benchOf(clear, bench([a], { recipe: '{"name":"x"}' }), bench([b])), undefined);
+    // Papers field by field.
+    assert.deepEqual(merged({ x: 1, y: { z: 1 } }, { x: 2, y: { z: 1 } }, { x: 1, y: { z: 3 } }), { value: { x: 2, y: { z: 3 } } });
+    assert.deepEqual(merged({ x: 1, y: 1 }, { y: 1 }, { x: 1, y: 2 }), { value: { y: 2 } });
+    assert.equal(merged({ x: 1 }, { x: 2 }, { x: 3 }), undefined);
+    // Who knows whose saves.
+    const [one, other] = [ticked(ticked({}, 'p'), 'p'), ticked({ p: 1 }, 'q')];
+    assert.deepEqual([one, other, covers(one, other), covers(other, one), covers(joined(one, other), one)], [{ p: 2 }, { p: 1, q: 1 }, false, false, true]);
+    let clock = { first: 1 };
+    for (let tab = 0; tab < 24; tab += 1) clock = ticked(clock, `t${tab}`);
+    assert.deepEqual([Object.keys(clock).length, clock.first, clock.t23], [24, undefined, 1]);
+  },
+
   /** A tab that was only looked at writes nothing when it is hidden, left or closed. */
   async 'an old tab does no harm'(device) {
     const one = await open(device);

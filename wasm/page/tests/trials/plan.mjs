@@ -147,7 +147,7 @@ export default {
       const { tab } = one;
       await tab.locator('.may-be-told').waitFor();
       assert.equal(await tab.locator('.heavy').count(), 0);
-      assert.match(await tab.locator('.labels').innerText(), /superfat 5\.0\s%,?\s+may be −1\.0/);
+      assert.match(await tab.locator('.labels').innerText(), /Foam[^]*?superfat 5\.0\s%,?\s+may be −0\.1/);
       await tab.locator('.may-be-told summary').click();
       await sound(tab, 'may be');
       await shot(tab, `${label}-may-be-${colorScheme}`);
