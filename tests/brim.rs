@@ -8,7 +8,7 @@
 )]
 
 use lamella::Plan;
-use lamella::quantity::{Exact, Length, Mass, Volume};
+use lamella::quantity::{Exact, Length, Mass, Volume, told_apart};
 use lamella::recipe::{self, Recipe};
 use proptest::prelude::*;
 use serde_json::{Value, json};
@@ -94,7 +94,8 @@ fn what_is_over_by_more_than_rounding_is_told_with_its_figure() {
         assert_eq!(places(&recipe, &plan), Ok(()));
         let (over, rounding) = over(&recipe, &plan);
         if (over - rounding).is_positive() {
-            let figure = format!("{} mL over the brim", over.rounded(2).unwrap());
+            let (figure, _) = told_apart(over.decimal().unwrap(), rounding.decimal().unwrap(), 2);
+            let figure = format!("{figure} mL over the brim");
             assert_eq!(told(&plan), Some(figure.as_str()));
             assert_eq!(plan.layers[2].heights[0].to.to_string(), "70 mm");
             less_than_a_millilitre += i32::from((Exact::ONE - over).is_positive());

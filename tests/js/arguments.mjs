@@ -61,6 +61,7 @@ const FUNCTIONS = {
   curePage: [['document', recipe], ['document', weighings], ['text?', '112 g']],
   cureSvg: [['document', weighings], ['count', 0]],
   recordPage: [['document', recipe], ['document', record], ['document?', undefined], ['list?', [trial]], ['document?', trial]],
+  holds: [['document', record], ['document?', batch]],
   takeLog: [['document', record], ['document', batch]],
   trialPage: [['document', trial], ['document?', trial]],
   causes: [['document', recipe], ['text', 'ash'], ['count?', 0]],
