@@ -20,7 +20,7 @@ export const DESK = { viewport: { width: 1280, height: 900 } };
 export const browser = await chromium.launch({
   executablePath,
   args: ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking',
-    '--disable-component-update', '--disable-sync'],
+    '--disable-component-update', '--disable-sync', '--disable-features=BackForwardCache'],
 });
 
 /** A fresh browser with the page by double-click; whatever goes wrong in it fails the trial. */

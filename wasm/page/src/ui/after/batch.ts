@@ -14,12 +14,15 @@ export function source(look: Look): Recipe | Batch {
 /** The layers on hold, by the bench and by the record that was kept of it. */
 export function standing(look: Look): readonly Hold[] {
   const { recipe, batch } = made(look, kept().bench);
-  try {
-    return holds(drafted(papers().record, recipe.name).document, batch);
-  } catch (error) {
-    if (!(error instanceof LamellaError)) throw error;
-    // A record that is half filled in takes no hold away.
-    const bare = drafted({ holds: papers().record.holds ?? [] }, recipe.name).document;
-    return holds(bare, batch);
+  const { record } = papers();
+  // A record that is half filled in takes no hold away, and a log that cannot be read says nothing: the bench tells why.
+  const bare = { holds: record.holds ?? [] };
+  for (const [draft, log] of [[record, batch], [bare, batch], [bare, undefined]] as const) {
+    try {
+      return holds(drafted(draft, recipe.name).document, log);
+    } catch (error) {
+      if (!(error instanceof LamellaError)) throw error;
+    }
   }
+  return [];
 }
