@@ -54,10 +54,11 @@ const canLoad = (tab) =>
     for (const [key, text] of Object.entries(JSON.parse(window.name.slice(4)))) localStorage.setItem(key, text);
     window.name = '';
   });
+let loads = 0;
 /** Loads the page anew with this in its storage, and nothing else. */
 async function loadWith(tab, entries) {
   await tab.evaluate((given) => void (window.name = `put:${JSON.stringify(given)}`), entries);
-  await tab.goto(address);
+  await tab.goto(`${address}?${(loads += 1)}`);
   await tab.waitForSelector('#app > *');
 }
 /** A browser of its own, with this in its storage when the page is first loaded. */
